@@ -1,0 +1,44 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#pragma once
+
+#include "core/air/budget.hpp"
+#include "core/checks/finding.hpp"
+#include "core/schedule/schedule.hpp"
+#include "core/show/show.hpp"
+
+#include <functional>
+#include <span>
+#include <string_view>
+#include <vector>
+
+namespace gasp {
+
+/// What every check of a sequence reads; made once and shared by all of them.
+struct CheckInput {
+    const Show& show;
+    const Sequence& sequence;
+    const Schedule& schedule;
+    std::span<const std::vector<Dwell>> dwells;  ///< of each of schedule.channels
+    const AirBudget& air;
+};
+
+/// A check: its name, one line for the manual, and what it finds. Each stands in a file of its own beside this.
+struct Check {
+    std::string_view name;
+    std::string_view subject;  ///< "cues that overlap on a channel"
+    std::vector<Finding> (*run)(const CheckInput&);
+};
+
+/// All checks, in the order of the list of findings.
+[[nodiscard]] std::span<const Check> all_checks();
+
+/// Every finding of a sequence: stops before warnings before notes, each by time. `stopped` is asked between
+/// checks, and once it answers true an empty list comes back.
+[[nodiscard]] std::vector<Finding> check(const Show& show, const Sequence& sequence,
+                                         const std::function<bool()>& stopped = {});
+
+/// Every finding of every sequence; findings of the rig alone come once.
+[[nodiscard]] std::vector<Finding> check(const Show& show, const std::function<bool()>& stopped = {});
+
+}  // namespace gasp

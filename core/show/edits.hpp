@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#pragma once
+
+#include "core/show/edit.hpp"
+
+#include <span>
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace gasp {
+
+// Every edit the program can make. Each builds the value from the document and changes nothing; things whose ids
+// are gone are passed over, and an edit that would change nothing is empty.
+
+/// Cues --------------------------------------------------------------------------------------------------------
+[[nodiscard]] Edit add_cues(const Show& show, SequenceId sequence, std::vector<Cue> cues);  ///< ids are given here
+[[nodiscard]] Edit remove_cues(const Show& show, SequenceId sequence, std::span<const CueId> ids);
+/// Later by `by` (earlier when negative), none before 0: the shift is cut for all of them alike. A tied cue keeps
+/// its tie and changes its offset.
+[[nodiscard]] Edit move_cues(const Show& show, SequenceId sequence, std::span<const CueId> ids, Micros by);
+/// New start and length of one cue on the ruler, its end or its start held. Length at least 1 ms, start at least 0.
+[[nodiscard]] Edit stretch_cue(const Show& show, SequenceId sequence, CueId id, Micros start, Micros length);
+[[nodiscard]] Edit put_cues_on_channel(const Show& show, SequenceId sequence, std::span<const CueId> ids,
+                                       ChannelId channel);
+/// Ties cues to a mark, or with no mark frees them; none of them moves on the ruler.
+[[nodiscard]] Edit tie_cues(const Show& show, SequenceId sequence, std::span<const CueId> ids,
+                            std::optional<MarkId> mark);
+[[nodiscard]] Edit set_flashes(const Show& show, SequenceId sequence, std::span<const CueId> ids,
+                               std::optional<Flashes> flashes);
+[[nodiscard]] Edit rename_cue(const Show& show, SequenceId sequence, CueId id, std::string name);
+
+/// Marks and sound ---------------------------------------------------------------------------------------------
+[[nodiscard]] Edit add_mark(const Show& show, SequenceId sequence, Micros time, std::string name);
+[[nodiscard]] Edit move_mark(const Show& show, SequenceId sequence, MarkId id, Micros time);
+[[nodiscard]] Edit rename_mark(const Show& show, SequenceId sequence, MarkId id, std::string name);
+/// Cues tied to it are freed where they stand.
+[[nodiscard]] Edit remove_mark(const Show& show, SequenceId sequence, MarkId id);
+/// Lengthens the sequence when the clip ends after it.
+[[nodiscard]] Edit add_clip(const Show& show, SequenceId sequence, SoundClip clip);
+[[nodiscard]] Edit set_clip(const Show& show, SequenceId sequence, const SoundClip& clip);
+[[nodiscard]] Edit remove_clip(const Show& show, SequenceId sequence, ClipId id);
+
+/// Sequences and the show --------------------------------------------------------------------------------------
+[[nodiscard]] Edit add_sequence(const Show& show, std::string name, SequenceKind kind, Micros length);
+[[nodiscard]] Edit remove_sequence(const Show& show, SequenceId id);
+[[nodiscard]] Edit set_sequence_head(const Show& show, SequenceId id, SequenceHead head);
+[[nodiscard]] Edit rename_show(const Show& show, std::string name);
+
+/// The rig -----------------------------------------------------------------------------------------------------
+[[nodiscard]] Edit set_air_plant(const Show& show, AirPlant plant);
+[[nodiscard]] Edit set_sensor(const Show& show, Sensor sensor);
+[[nodiscard]] Edit set_speaker(const Show& show, Speaker speaker);
+[[nodiscard]] Edit add_channel(const Show& show, Channel channel);  ///< the id is given here
+[[nodiscard]] Edit set_channel(const Show& show, const Channel& channel);
+/// Moves its lane to another place among the channels.
+[[nodiscard]] Edit move_channel(const Show& show, ChannelId id, std::size_t index);
+/// Takes its cues in every sequence, and every mention of it, along.
+[[nodiscard]] Edit remove_channel(const Show& show, ChannelId id);
+[[nodiscard]] Edit add_actuator(const Show& show, Actuator actuator);
+[[nodiscard]] Edit set_actuator(const Show& show, const Actuator& actuator);
+[[nodiscard]] Edit remove_actuator(const Show& show, ActuatorId id);
+[[nodiscard]] Edit add_board(const Show& show, Board board);
+[[nodiscard]] Edit set_board(const Show& show, const Board& board);
+[[nodiscard]] Edit remove_board(const Show& show, BoardId id);
+
+/// A name not yet taken among `taken`: `wanted` itself, else "wanted 2", "wanted 3"...
+[[nodiscard]] std::string free_name(std::string_view wanted, std::span<const std::string> taken);
+
+}  // namespace gasp

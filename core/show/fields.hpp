@@ -1,0 +1,65 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#pragma once
+
+#include "core/show/rig.hpp"
+#include "core/units/quantity.hpp"
+
+#include <span>
+#include <string_view>
+
+namespace gasp {
+
+// One description of the rig's fields, read by the show file, its schema's test, the range check and the rig panel.
+
+/// A figure of T. `key` is its name in the file, `label` on the screen; values outside [least, most] are refused.
+template <class T>
+struct FigureField {
+    std::string_view key;
+    std::string_view label;
+    Quantity quantity;
+    double least;
+    double most;
+    Figure T::*member;
+    std::string_view help;  ///< one sentence: what to enter, or how to measure it
+};
+
+/// One of a few words. `keys` are their names in the file, in the order of the enumerators; the labels likewise.
+template <class T>
+struct ChoiceField {
+    std::string_view key;
+    std::string_view label;
+    std::span<const std::string_view> keys;
+    std::span<const std::string_view> labels;
+    std::size_t (*get)(const T&);
+    void (*set)(T&, std::size_t);
+    std::string_view help;
+};
+
+/// The fields of one kind of part, in the order of the screen and of the file.
+template <class T>
+struct Fields {
+    std::span<const ChoiceField<T>> choices;
+    std::span<const FigureField<T>> figures;
+};
+
+/// Specialised for AirPlant, Cylinder, Valve, Tube, Load, Motion, Channel, Board, Sensor and Speaker.
+template <class T>
+[[nodiscard]] const Fields<T>& fields();
+
+template <> const Fields<AirPlant>& fields<AirPlant>();
+template <> const Fields<Cylinder>& fields<Cylinder>();
+template <> const Fields<Valve>& fields<Valve>();
+template <> const Fields<Tube>& fields<Tube>();
+template <> const Fields<Load>& fields<Load>();
+template <> const Fields<Motion>& fields<Motion>();
+template <> const Fields<Channel>& fields<Channel>();
+template <> const Fields<Board>& fields<Board>();
+template <> const Fields<Sensor>& fields<Sensor>();
+template <> const Fields<Speaker>& fields<Speaker>();
+
+/// The words of the sequence kinds, as in the file.
+[[nodiscard]] std::span<const std::string_view> sequence_kind_keys();
+[[nodiscard]] std::span<const std::string_view> sequence_kind_labels();
+
+}  // namespace gasp

@@ -1,0 +1,50 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#pragma once
+
+#include "core/schedule/schedule.hpp"
+#include "core/show/show.hpp"
+
+#include <string>
+#include <string_view>
+#include <vector>
+
+namespace gasp {
+
+/// One line of an event table: one change of one channel, or its rest state at the beginning or the end.
+struct EventRow {
+    Micros time{0};
+    std::uint32_t channel = 0;  ///< index into the table's channels
+    bool driven = false;        ///< the output
+    bool operator==(const EventRow&) const = default;
+};
+
+/// A channel as a table names it.
+struct TableChannel {
+    ChannelId id;
+    std::string name;
+    Contact contact = Contact::normally_open;
+    std::string board;  ///< empty where it has none
+    std::optional<std::uint32_t> output;
+    Micros tick{1000};
+    bool operator==(const TableChannel&) const = default;
+};
+
+/// What is exported of a sequence: every channel's rest at 0, then its changes, then every channel's rest at the
+/// end; in order of time, then of the channels.
+struct EventTable {
+    std::string show;
+    std::string sequence;
+    SequenceId sequence_id;
+    Micros length{0};
+    std::vector<TableChannel> channels;
+    std::vector<EventRow> rows;
+    bool operator==(const EventTable&) const = default;
+};
+
+[[nodiscard]] EventTable tabulate(const Show& show, const Sequence& sequence, const Schedule& schedule);
+
+/// The schedule a table came from, exactly, but for its notes on rounding.
+[[nodiscard]] Schedule schedule_of(const EventTable& table);
+
+}  // namespace gasp

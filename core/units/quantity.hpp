@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#pragma once
+
+#include "core/units/error.hpp"
+
+#include <span>
+#include <string>
+#include <string_view>
+
+namespace gasp {
+
+/// What a number of the rig measures. Each has one unit in which documents keep it (and which their keys name),
+/// so that a save and a load are exact; `si` turns it into SI for computation.
+enum class Quantity {
+    small_length,    ///< mm: bores, strokes, tube bores
+    length,          ///< m: tube runs, distances
+    gauge_pressure,  ///< kPa above the air around
+    volume,          ///< L
+    free_air_flow,   ///< L/min of free air (ISO 8778: 100 kPa, 20 C, 65 % RH)
+    free_air,        ///< L of free air
+    mass,            ///< kg
+    force,           ///< N
+    angle,           ///< degrees
+    temperature,     ///< degrees Celsius
+    time_ms,         ///< ms: valve delays, dwells
+    time_s,          ///< s: lockouts, warm-ups
+    frequency,       ///< Hz
+    current,         ///< A
+    voltage,         ///< V
+    power,           ///< W
+    sound_level,     ///< dB
+    percent,         ///< %
+    number,          ///< without a unit: ratios, counts
+};
+
+/// Which units are shown, and which one a bare number is taken in.
+enum class UnitSystem {
+    metric,  ///< bar, mm, m, L, kg, L/min
+    us,      ///< psi, in, ft, gal (US), lb, scfm
+};
+
+/// A unit people write for a quantity.
+struct Unit {
+    std::string_view name;  ///< as printed: "psi"
+    double scale;           ///< document units in one of it
+    double offset;          ///< document value = written x scale + offset (temperatures only)
+};
+
+/// The units understood for a quantity, the document's own first.
+[[nodiscard]] std::span<const Unit> units_of(Quantity quantity);
+
+/// The unit in which a quantity is shown in a system.
+[[nodiscard]] const Unit& shown_unit(Quantity quantity, UnitSystem system);
+
+/// Reads "60 psi", "1 1/2 in", "4,1 bar", "0.75"; a bare number is in the system's shown unit. The result is in
+/// the document's unit, rounded to 9 significant digits, so that 1.5 in is 38.1 mm and not 38.099999.
+/// Error: no number, a unit that is not one of this quantity's (they are listed), not finite.
+[[nodiscard]] Result<double> parse_quantity(Quantity quantity, std::string_view text, UnitSystem system);
+
+/// "4.14 bar", "1.5 in": at most 4 significant digits after rounding, never an exponent below 1e7.
+[[nodiscard]] std::string print_quantity(Quantity quantity, double document_value, UnitSystem system);
+
+/// The same without its unit, for a field that shows the unit beside it; reads back to within the rounding.
+[[nodiscard]] std::string print_number(Quantity quantity, double document_value, UnitSystem system);
+
+/// Document unit to SI: mm to m, kPa to Pa (still gauge), L to m3, L/min to m3/s, degrees to rad, C to K, ms to s,
+/// % to a share of 1; the others are SI already.
+[[nodiscard]] double si(Quantity quantity, double document_value);
+
+}  // namespace gasp

@@ -1,0 +1,56 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#pragma once
+
+#include "core/air/budget.hpp"
+#include "core/checks/finding.hpp"
+#include "core/schedule/schedule.hpp"
+#include "ui/editor/document.hpp"
+
+#include <QObject>
+
+#include <cstdint>
+#include <memory>
+#include <vector>
+
+namespace gasp {
+
+/// What follows from one revision of the show, for the sequence looked at.
+struct AnalysisResult {
+    std::uint64_t revision = 0;
+    SequenceId sequence;
+    Schedule schedule;
+    std::vector<std::vector<Dwell>> dwells;  ///< of each of schedule.channels
+    std::vector<StrokeCommand> strokes;
+    AirBudget air;
+    std::vector<Finding> findings;      ///< of the sequence looked at, and of the rig
+    std::vector<Finding> all_findings;  ///< of every sequence; filled a little later than the rest
+};
+
+/// Works out schedule, pressures and findings in the background, one revision at a time: on a change the newest
+/// snapshot is taken as soon as the worker is free, and a result of an older revision is dropped if a newer one is
+/// already there.
+class Analysis : public QObject {
+    Q_OBJECT
+
+  public:
+    explicit Analysis(Document& document, QObject* parent = nullptr);
+    ~Analysis() override;
+
+    /// The newest result; never null, empty at first. Its revision may lag behind the document's.
+    [[nodiscard]] std::shared_ptr<const AnalysisResult> result() const { return result_; }
+    [[nodiscard]] bool up_to_date() const;
+    /// Blocks until the result is of the document's revision: for tests and for exports.
+    std::shared_ptr<const AnalysisResult> wait();
+
+  signals:
+    void ready();
+
+  private:
+    struct Worker;
+    std::unique_ptr<Worker> worker_;
+    Document& document_;
+    std::shared_ptr<const AnalysisResult> result_;
+};
+
+}  // namespace gasp
