@@ -3,4 +3,6 @@
 #define CATCH_CONFIG_RUNNER
 #include "tests/support/catch.hpp"
 
-int main(int argc, char** argv) { return Catch::Session().run(argc, argv); }
+int main(int argc, char** argv) {
+    return Catch::Session().run(argc, argv);
+}

@@ -6,8 +6,8 @@
 #include <QApplication>
 #include <QStandardPaths>
 
-/// Tests of the window: a real application, off screen unless QT_QPA_PLATFORM names another platform, whose settings
-/// and caches are not the user's.
+/// Tests of the window: a real application, off screen unless QT_QPA_PLATFORM names another platform, whose
+/// settings and caches are not the user's.
 int main(int argc, char** argv) {
     if (!qEnvironmentVariableIsSet("QT_QPA_PLATFORM")) {
         qputenv("QT_QPA_PLATFORM", "offscreen");
