@@ -1,0 +1,82 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#pragma once
+
+#include "core/checks/finding.hpp"
+#include "core/schedule/schedule.hpp"
+#include "core/units/time.hpp"
+
+#include <QWidget>
+
+#include <memory>
+#include <optional>
+#include <vector>
+
+class QAction;
+
+namespace gasp {
+
+class Analysis;
+class Document;
+class Waveforms;
+
+/// The timeline of the sequence looked at: ruler, marks, sound, cues, the figures' travel, pressure,
+/// findings. It shows the document as it is, every edit goes through the document, and what the background
+/// works out (dwells, strokes, pressure, findings) appears when it is ready. Window thread.
+class TimelineView : public QWidget {
+    Q_OBJECT
+
+  public:
+    /// Both must outlive it.
+    TimelineView(Document& document, Analysis& analysis, QWidget* parent = nullptr);
+    ~TimelineView() override;
+
+    [[nodiscard]] Micros playhead() const;
+    /// Moves the drawn playhead and emits nothing; with follow on, turns the page to keep it in sight.
+    void set_playhead(Micros time);
+    [[nodiscard]] std::optional<Dwell> loop() const;
+    void set_loop(std::optional<Dwell> loop);
+    [[nodiscard]] bool follow() const;
+    /// Scrolling by hand switches it off.
+    void set_follow(bool on);
+
+    void zoom_in();
+    void zoom_out();
+    void fit();
+    /// Does nothing while nothing is selected.
+    void zoom_to_selection();
+    /// Scrolls only if the time is out of sight.
+    void reveal(Micros time);
+    /// Selects what the place names, scrolls to it, and lights it up for a moment; looks at its sequence
+    /// first.
+    void jump_to(const Place& place);
+    /// "Mark 1", "Mark 2"...: for a key that is tapped while it plays.
+    void add_mark_at_playhead();
+
+    /// What can be done with cues and marks, with text, key, icon and tooltip, in the order of a menu; a null
+    /// pointer stands for a separator. They belong to this view and are enabled as the selection allows.
+    [[nodiscard]] std::vector<QAction*> edit_actions() const;
+    /// Zooming, following, moving from cue to cue; in the same way.
+    [[nodiscard]] std::vector<QAction*> view_actions() const;
+
+    [[nodiscard]] Waveforms& waveforms();
+
+  signals:
+    /// The user clicked the ruler.
+    void playhead_requested(gasp::Micros time);
+    /// The user drew or cleared a loop on the ruler.
+    void loop_requested(std::optional<gasp::Dwell> loop);
+    void follow_changed(bool on);
+    /// The empty timeline's words for a rig without channels were clicked.
+    void rig_requested();
+    /// The empty sound lane was clicked.
+    void sound_requested();
+    /// Something to say in passing, as why a paste did nothing.
+    void said(const QString& sentence);
+
+  private:
+    struct Parts;
+    std::unique_ptr<Parts> parts_;
+};
+
+}  // namespace gasp

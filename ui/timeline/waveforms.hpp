@@ -1,0 +1,49 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#pragma once
+
+#include "core/show/sequence.hpp"
+#include "core/sound/peaks.hpp"
+
+#include <QObject>
+#include <QString>
+
+#include <memory>
+
+namespace gasp {
+
+/// The peaks of the show's sound files, built in the background and kept by the content of the file, so that
+/// a clip cut in two or moved is not decoded again. Window thread.
+class Waveforms : public QObject {
+    Q_OBJECT
+
+  public:
+    explicit Waveforms(QObject* parent = nullptr);
+    /// Cancels what is being built and waits for it: some milliseconds.
+    ~Waveforms() override;
+
+    /// Relative names of clips are looked up here.
+    void set_folder(const QString& folder);
+
+    /// The peaks as far as they are built, which starts with the first call; null while the file is being
+    /// opened or where it cannot be.
+    [[nodiscard]] std::shared_ptr<const PeakPyramid> peaks(const SoundClip& clip);
+    /// Why a clip has no peaks, or only a part; empty when nothing is wrong.
+    [[nodiscard]] QString problem(const SoundClip& clip) const;
+
+    /// Share done of all that is being built, 0..1; 1 when idle.
+    [[nodiscard]] double progress() const;
+    void cancel();
+
+  signals:
+    /// Peaks were added; at most some 20 times a second.
+    void progressed(double share);
+    /// Nothing is being built any more.
+    void finished();
+
+  private:
+    struct Jobs;
+    std::unique_ptr<Jobs> jobs_;
+};
+
+}  // namespace gasp
