@@ -8,6 +8,7 @@
 #include "ui/editor/document.hpp"
 
 #include <QObject>
+#include <QTimer>
 
 #include <cstdint>
 #include <memory>
@@ -25,11 +26,12 @@ struct AnalysisResult {
     AirBudget air;
     std::vector<Finding> findings;      ///< of the sequence looked at, and of the rig
     std::vector<Finding> all_findings;  ///< of every sequence; filled a little later than the rest
+    bool complete = false;              ///< all_findings is filled
 };
 
-/// Works out schedule, pressures and findings in the background, one revision at a time: on a change the newest
-/// snapshot is taken as soon as the worker is free, and a result of an older revision is dropped if a newer one is
-/// already there.
+/// Works out schedule, pressures and findings in the background, one revision at a time: on a change the
+/// newest snapshot is taken as soon as the worker is free, and a result of an older revision is dropped if a
+/// newer one is already there.
 class Analysis : public QObject {
     Q_OBJECT
 
@@ -40,7 +42,7 @@ class Analysis : public QObject {
     /// The newest result; never null, empty at first. Its revision may lag behind the document's.
     [[nodiscard]] std::shared_ptr<const AnalysisResult> result() const { return result_; }
     [[nodiscard]] bool up_to_date() const;
-    /// Blocks until the result is of the document's revision: for tests and for exports.
+    /// Blocks until the result is complete and of the document's revision: for tests and for exports.
     std::shared_ptr<const AnalysisResult> wait();
 
   signals:
@@ -48,9 +50,16 @@ class Analysis : public QObject {
 
   private:
     struct Worker;
-    std::unique_ptr<Worker> worker_;
+    void ask();
+    void start();
+    void take();
+    void fetch();
+
     Document& document_;
     std::shared_ptr<const AnalysisResult> result_;
+    QTimer settle_;
+    bool waiting_ = false;  ///< the document changed since the worker was last given it
+    std::unique_ptr<Worker> worker_;
 };
 
 }  // namespace gasp

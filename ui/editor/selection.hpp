@@ -9,7 +9,8 @@
 
 namespace gasp {
 
-/// What is selected: cues, or a mark, or a clip of the sequence looked at, and the lane that was last clicked.
+/// What is selected: cues, or a mark, or a clip of the sequence looked at, and the lane that was last
+/// clicked.
 struct Selection {
     std::vector<CueId> cues;  ///< in order of id
     std::optional<MarkId> mark;

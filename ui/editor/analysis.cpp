@@ -1,0 +1,187 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "ui/editor/analysis.hpp"
+
+#include "core/checks/check.hpp"
+
+#include <atomic>
+#include <condition_variable>
+#include <functional>
+#include <mutex>
+#include <optional>
+#include <thread>
+#include <utility>
+
+namespace gasp {
+namespace {
+
+struct Job {
+    std::shared_ptr<const Show> show;
+    std::uint64_t revision = 0;
+    SequenceId sequence;
+};
+
+using ResultPointer = std::shared_ptr<const AnalysisResult>;
+
+AnalysisResult analyse(const Job& job) {
+    AnalysisResult result;
+    result.revision = job.revision;
+    result.sequence = job.sequence;
+    const Sequence& sequence = *find(*job.show, job.sequence);
+    result.schedule = resolve(*job.show, sequence);
+    result.dwells = dwells_by_channel(result.schedule);
+    result.strokes = stroke_commands(*job.show, result.schedule);
+    result.air = budget(*job.show, result.strokes, result.schedule.length);
+    result.findings = check(*job.show, sequence);
+    return result;
+}
+
+}  // namespace
+
+/// One thread with at most one job under way and one result waiting to be fetched.
+struct Analysis::Worker {
+    explicit Worker(std::function<void()> tell) : tell_ready(std::move(tell)), thread([this] { run(); }) {}
+    ~Worker() {
+        {
+            const std::lock_guard lock(mutex);
+            ending = true;
+            newer_waits = true;
+        }
+        wake.notify_all();
+        thread.join();
+    }
+    Worker(const Worker&) = delete;
+    Worker& operator=(const Worker&) = delete;
+
+    [[nodiscard]] bool busy() {
+        const std::lock_guard lock(mutex);
+        return job.has_value() || working;
+    }
+    void start(Job next) {
+        {
+            const std::lock_guard lock(mutex);
+            newer_waits = false;
+            job = std::move(next);
+        }
+        wake.notify_all();
+    }
+    /// The newest result not fetched yet, or null.
+    [[nodiscard]] ResultPointer fetch() {
+        const std::lock_guard lock(mutex);
+        return std::exchange(fresh, nullptr);
+    }
+    void wait_until_idle() {
+        std::unique_lock lock(mutex);
+        wake.wait(lock, [this] { return !job.has_value() && !working; });
+    }
+
+    void run();
+    [[nodiscard]] std::optional<Job> next_job();
+    void publish(AnalysisResult result);
+
+    std::function<void()> tell_ready;
+    std::mutex mutex;
+    std::condition_variable wake;
+    std::optional<Job> job;
+    ResultPointer fresh;
+    bool working = false;
+    bool ending = false;
+    /// Gives up the findings of the other sequences, which may take long; what is looked at is always
+    /// finished, so that a drag that never pauses is still answered.
+    std::atomic<bool> newer_waits = false;
+    std::thread thread;
+};
+
+void Analysis::Worker::publish(AnalysisResult result) {
+    {
+        const std::lock_guard lock(mutex);
+        fresh = std::make_shared<const AnalysisResult>(std::move(result));
+    }
+    tell_ready();
+}
+
+std::optional<Job> Analysis::Worker::next_job() {
+    std::unique_lock lock(mutex);
+    wake.wait(lock, [this] { return ending || job.has_value(); });
+    if (ending) {
+        return {};
+    }
+    working = true;
+    return std::exchange(job, std::nullopt);
+}
+
+void Analysis::Worker::run() {
+    while (const auto current = next_job()) {
+        AnalysisResult result = analyse(*current);
+        publish(result);
+        result.all_findings = check(*current->show, [this] { return newer_waits.load(); });
+        if (!newer_waits) {
+            result.complete = true;
+            publish(std::move(result));
+        }
+        {
+            const std::lock_guard lock(mutex);
+            working = false;
+        }
+        wake.notify_all();
+        tell_ready();
+    }
+}
+
+Analysis::Analysis(Document& document, QObject* parent)
+    : QObject(parent), document_(document), result_(std::make_shared<const AnalysisResult>()) {
+    const auto tell = [this] { QMetaObject::invokeMethod(this, &Analysis::fetch, Qt::QueuedConnection); };
+    worker_ = std::make_unique<Worker>(tell);
+    // Edits of one turn of the event loop are looked at together.
+    settle_.setSingleShot(true);
+    settle_.setInterval(0);
+    connect(&settle_, &QTimer::timeout, this, &Analysis::start);
+    connect(&document_, &Document::changed, this, &Analysis::ask);
+    connect(&document_, &Document::replaced, this, &Analysis::ask);
+    ask();
+}
+
+Analysis::~Analysis() = default;
+
+bool Analysis::up_to_date() const {
+    return result_->revision == document_.revision() && result_->sequence == document_.sequence().id;
+}
+
+std::shared_ptr<const AnalysisResult> Analysis::wait() {
+    while (!up_to_date() || !result_->complete) {
+        if (!worker_->busy()) {
+            worker_->start({document_.snapshot(), document_.revision(), document_.sequence().id});
+        }
+        worker_->wait_until_idle();
+        take();
+    }
+    waiting_ = false;
+    return result_;
+}
+
+void Analysis::ask() {
+    waiting_ = true;
+    worker_->newer_waits = true;
+    settle_.start();
+}
+
+void Analysis::start() {
+    if (waiting_ && !worker_->busy()) {
+        waiting_ = false;
+        worker_->start({document_.snapshot(), document_.revision(), document_.sequence().id});
+    }
+}
+
+void Analysis::take() {
+    if (auto fresh = worker_->fetch()) {
+        result_ = std::move(fresh);
+        emit ready();
+    }
+}
+
+void Analysis::fetch() {
+    take();
+    start();
+}
+
+}  // namespace gasp
