@@ -12,14 +12,15 @@
 
 namespace gasp {
 
-/// One thing of a list put, taken or exchanged: what stood there before and what stands there after, each with
-/// its place in the list. Empty is "not there".
+/// One thing of a list put, taken or exchanged: what stood there before and what stands there after, each
+/// with its place in the list. Empty is "not there".
 template <class T>
 struct Exchange {
     std::optional<T> before;
     std::optional<T> after;
-    std::size_t index_before = 0;  ///< used by the rig's lists and the sequences, whose order the user chooses;
-    std::size_t index_after = 0;   ///< clips, marks and cues stand in the order of their ids
+    std::size_t index_before =
+        0;  ///< used by the rig's lists and the sequences, whose order the user chooses;
+    std::size_t index_after = 0;  ///< clips, marks and cues stand in the order of their ids
     bool operator==(const Exchange&) const = default;
 };
 
@@ -53,7 +54,8 @@ using Change = std::variant<InSequence<Cue>, InSequence<Mark>, InSequence<SoundC
                             Replacement<Sensor>, Replacement<Speaker>, Replacement<std::string>,
                             Replacement<SequenceHead>>;
 
-/// One step of the user's: a value that can be done and undone. `apply` then `revert` restores the exact document.
+/// One step of the user's: a value that can be done and undone. `apply` then `revert` restores the exact
+/// document.
 struct Edit {
     std::string sentence;  ///< for the undo menu: "move 3 cues"
     std::vector<Change> changes;
@@ -68,8 +70,9 @@ void apply(const Edit& edit, Show& show);
 /// Undoes it. Requires: the edit was the last one applied.
 void revert(const Edit& edit, Show& show);
 
-/// `later` done right after `earlier`, as one step with the sentence of `earlier`: what a drag or a run of key
-/// presses leaves on the undo stack. Exchanges of the same thing are joined; those that cancel are dropped.
+/// `later` done right after `earlier`, as one step with the sentence of `earlier`: what a drag or a run of
+/// key presses leaves on the undo stack. Exchanges of the same thing are joined; those that cancel are
+/// dropped.
 [[nodiscard]] Edit joined(const Edit& earlier, const Edit& later);
 
 }  // namespace gasp

@@ -11,16 +11,19 @@
 
 namespace gasp {
 
-// Every edit the program can make. Each builds the value from the document and changes nothing; things whose ids
-// are gone are passed over, and an edit that would change nothing is empty.
+// Every edit the program can make. Each builds the value from the document and changes nothing; things whose
+// ids are gone are passed over, and an edit that would change nothing is empty.
 
-/// Cues --------------------------------------------------------------------------------------------------------
-[[nodiscard]] Edit add_cues(const Show& show, SequenceId sequence, std::vector<Cue> cues);  ///< ids are given here
+/// Cues
+/// --------------------------------------------------------------------------------------------------------
+[[nodiscard]] Edit add_cues(const Show& show, SequenceId sequence,
+                            std::vector<Cue> cues);  ///< ids are given here
 [[nodiscard]] Edit remove_cues(const Show& show, SequenceId sequence, std::span<const CueId> ids);
-/// Later by `by` (earlier when negative), none before 0: the shift is cut for all of them alike. A tied cue keeps
-/// its tie and changes its offset.
+/// Later by `by` (earlier when negative), none before 0: the shift is cut for all of them alike. A tied cue
+/// keeps its tie and changes its offset.
 [[nodiscard]] Edit move_cues(const Show& show, SequenceId sequence, std::span<const CueId> ids, Micros by);
-/// New start and length of one cue on the ruler, its end or its start held. Length at least 1 ms, start at least 0.
+/// New start and length of one cue on the ruler, its end or its start held. Length at least 1 ms, start at
+/// least 0.
 [[nodiscard]] Edit stretch_cue(const Show& show, SequenceId sequence, CueId id, Micros start, Micros length);
 [[nodiscard]] Edit put_cues_on_channel(const Show& show, SequenceId sequence, std::span<const CueId> ids,
                                        ChannelId channel);
@@ -31,7 +34,8 @@ namespace gasp {
                                std::optional<Flashes> flashes);
 [[nodiscard]] Edit rename_cue(const Show& show, SequenceId sequence, CueId id, std::string name);
 
-/// Marks and sound ---------------------------------------------------------------------------------------------
+/// Marks and sound
+/// ---------------------------------------------------------------------------------------------
 [[nodiscard]] Edit add_mark(const Show& show, SequenceId sequence, Micros time, std::string name);
 [[nodiscard]] Edit move_mark(const Show& show, SequenceId sequence, MarkId id, Micros time);
 [[nodiscard]] Edit rename_mark(const Show& show, SequenceId sequence, MarkId id, std::string name);
@@ -42,13 +46,15 @@ namespace gasp {
 [[nodiscard]] Edit set_clip(const Show& show, SequenceId sequence, const SoundClip& clip);
 [[nodiscard]] Edit remove_clip(const Show& show, SequenceId sequence, ClipId id);
 
-/// Sequences and the show --------------------------------------------------------------------------------------
+/// Sequences and the show
+/// --------------------------------------------------------------------------------------
 [[nodiscard]] Edit add_sequence(const Show& show, std::string name, SequenceKind kind, Micros length);
 [[nodiscard]] Edit remove_sequence(const Show& show, SequenceId id);
 [[nodiscard]] Edit set_sequence_head(const Show& show, SequenceId id, SequenceHead head);
 [[nodiscard]] Edit rename_show(const Show& show, std::string name);
 
-/// The rig -----------------------------------------------------------------------------------------------------
+/// The rig
+/// -----------------------------------------------------------------------------------------------------
 [[nodiscard]] Edit set_air_plant(const Show& show, AirPlant plant);
 [[nodiscard]] Edit set_sensor(const Show& show, Sensor sensor);
 [[nodiscard]] Edit set_speaker(const Show& show, Speaker speaker);

@@ -127,7 +127,8 @@ template <>
 const Fields<Load>& fields<Load>() {
     using F = FigureField<Load>;
     static constexpr std::array figures{
-        F{"mass_kg", "Moving mass", Q::mass, 0, 2000, &Load::mass_kg, "All that moves with the rod; weigh it."},
+        F{"mass_kg", "Moving mass", Q::mass, 0, 2000, &Load::mass_kg,
+          "All that moves with the rod; weigh it."},
         F{"angle_deg", "Way out rises by", Q::angle, -90, 90, &Load::angle_deg,
           "Slope of the way out: 90 straight up, 0 level, -90 straight down."},
         F{"ratio", "Figure travel per rod travel", Q::number, 0.05, 50, &Load::ratio,
@@ -220,7 +221,11 @@ const Fields<Speaker>& fields<Speaker>() {
     return all;
 }
 
-std::span<const string_view> sequence_kind_keys() { return sequence_keys; }
-std::span<const string_view> sequence_kind_labels() { return sequence_labels; }
+std::span<const string_view> sequence_kind_keys() {
+    return sequence_keys;
+}
+std::span<const string_view> sequence_kind_labels() {
+    return sequence_labels;
+}
 
 }  // namespace gasp

@@ -10,9 +10,11 @@
 
 namespace gasp {
 
-// One description of the rig's fields, read by the show file, its schema's test, the range check and the rig panel.
+// One description of the rig's fields, read by the show file, its schema's test, the range check and the rig
+// panel.
 
-/// A figure of T. `key` is its name in the file, `label` on the screen; values outside [least, most] are refused.
+/// A figure of T. `key` is its name in the file, `label` on the screen; values outside [least, most] are
+/// refused.
 template <class T>
 struct FigureField {
     std::string_view key;
@@ -24,7 +26,8 @@ struct FigureField {
     std::string_view help;  ///< one sentence: what to enter, or how to measure it
 };
 
-/// One of a few words. `keys` are their names in the file, in the order of the enumerators; the labels likewise.
+/// One of a few words. `keys` are their names in the file, in the order of the enumerators; the labels
+/// likewise.
 template <class T>
 struct ChoiceField {
     std::string_view key;
@@ -47,16 +50,26 @@ struct Fields {
 template <class T>
 [[nodiscard]] const Fields<T>& fields();
 
-template <> const Fields<AirPlant>& fields<AirPlant>();
-template <> const Fields<Cylinder>& fields<Cylinder>();
-template <> const Fields<Valve>& fields<Valve>();
-template <> const Fields<Tube>& fields<Tube>();
-template <> const Fields<Load>& fields<Load>();
-template <> const Fields<Motion>& fields<Motion>();
-template <> const Fields<Channel>& fields<Channel>();
-template <> const Fields<Board>& fields<Board>();
-template <> const Fields<Sensor>& fields<Sensor>();
-template <> const Fields<Speaker>& fields<Speaker>();
+template <>
+const Fields<AirPlant>& fields<AirPlant>();
+template <>
+const Fields<Cylinder>& fields<Cylinder>();
+template <>
+const Fields<Valve>& fields<Valve>();
+template <>
+const Fields<Tube>& fields<Tube>();
+template <>
+const Fields<Load>& fields<Load>();
+template <>
+const Fields<Motion>& fields<Motion>();
+template <>
+const Fields<Channel>& fields<Channel>();
+template <>
+const Fields<Board>& fields<Board>();
+template <>
+const Fields<Sensor>& fields<Sensor>();
+template <>
+const Fields<Speaker>& fields<Speaker>();
 
 /// The words of the sequence kinds, as in the file.
 [[nodiscard]] std::span<const std::string_view> sequence_kind_keys();

@@ -8,8 +8,8 @@
 
 namespace gasp {
 
-/// The name by which one thing of a show is meant everywhere outside the show itself: in cues, edits, findings,
-/// selections. Never reused within a show; 0 is nobody.
+/// The name by which one thing of a show is meant everywhere outside the show itself: in cues, edits,
+/// findings, selections. Never reused within a show; 0 is nobody.
 template <class Tag>
 struct Id {
     std::uint32_t value = 0;

@@ -15,8 +15,8 @@ namespace gasp {
 /// needs an empty one says "not checked", it never guesses.
 using Figure = std::optional<double>;
 
-// Wherever a struct has a member `extra`: the members of its object in the file that this version does not know,
-// as JSON text ("\"key\": value, ..."), written back untouched.
+// Wherever a struct has a member `extra`: the members of its object in the file that this version does not
+// know, as JSON text ("\"key\": value, ..."), written back untouched.
 
 /// Compressor, receiver, pressure switch and regulator, and the air around them.
 struct AirPlant {
@@ -113,11 +113,12 @@ struct Channel {
     std::optional<std::uint32_t> output;  ///< counted from 1, as printed on the board
     StartLevel start_level = StartLevel::unknown;
     Figure load_current_a;
-    Figure shortest_on_ms;   ///< of its relay or lamp
-    Figure shortest_off_ms;  ///< of its relay or lamp
+    Figure shortest_on_ms;               ///< of its relay or lamp
+    Figure shortest_off_ms;              ///< of its relay or lamp
     std::optional<ActuatorId> actuator;  ///< whose valve it switches
     Coil coil = Coil::out;
-    std::vector<ChannelId> excludes;  ///< never on together with these; the two coils of a valve exclude anyway
+    std::vector<ChannelId>
+        excludes;  ///< never on together with these; the two coils of a valve exclude anyway
     std::string extra;
     bool operator==(const Channel&) const = default;
 };

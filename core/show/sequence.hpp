@@ -35,15 +35,16 @@ struct Mark {
     bool operator==(const Mark&) const = default;
 };
 
-/// Flashes within a cue: on for `duty_percent` of each period, beginning with on; a last flash may be cut short.
+/// Flashes within a cue: on for `duty_percent` of each period, beginning with on; a last flash may be cut
+/// short.
 struct Flashes {
     double rate_hz = 2.0;
     double duty_percent = 50.0;
     bool operator==(const Flashes&) const = default;
 };
 
-/// One intended action of one channel: its output is driven from the start for the length, steadily or in flashes.
-/// A load on a normally closed contact is then off: a cue takes the load out of its rest.
+/// One intended action of one channel: its output is driven from the start for the length, steadily or in
+/// flashes. A load on a normally closed contact is then off: a cue takes the load out of its rest.
 struct Cue {
     CueId id;
     ChannelId channel;
@@ -76,8 +77,8 @@ struct Sequence {
 [[nodiscard]] const Mark* find(const Sequence& sequence, MarkId id);
 [[nodiscard]] const Cue* find(const Sequence& sequence, CueId id);
 
-/// Where a cue begins on the ruler: its own time, or its mark's and the offset. A cue tied to a mark that is gone
-/// begins at its offset.
+/// Where a cue begins on the ruler: its own time, or its mark's and the offset. A cue tied to a mark that is
+/// gone begins at its offset.
 [[nodiscard]] Micros start_of(const Sequence& sequence, const Cue& cue);
 
 /// The end of the last sound clip; 0 without any.

@@ -1,0 +1,309 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "core/show/edit_building.hpp"
+#include "core/show/fields.hpp"
+
+#include <cctype>
+
+namespace gasp {
+namespace {
+
+/// Figures of `wanted` that are not allowed stay as they were in `before`.
+template <class T>
+void keep_allowed(T& wanted, const T& before) {
+    for (const FigureField<T>& field : fields<T>().figures) {
+        if (!figure_allowed(field, wanted)) {
+            wanted.*field.member = before.*field.member;
+        }
+    }
+}
+
+template <class T>
+void add_changed_labels(std::vector<std::string_view>& labels, const T& before, const T& after) {
+    for (const ChoiceField<T>& field : fields<T>().choices) {
+        if (field.get(before) != field.get(after)) {
+            labels.push_back(field.label);
+        }
+    }
+    for (const FigureField<T>& field : fields<T>().figures) {
+        if (before.*field.member != after.*field.member) {
+            labels.push_back(field.label);
+        }
+    }
+}
+
+/// "change bore of ..." when one field changed, "change ..." when more did.
+std::string change_sentence(const std::vector<std::string_view>& labels, const std::string& of) {
+    if (labels.size() != 1) {
+        return "change " + of;
+    }
+    std::string label(labels.front());
+    label[0] = static_cast<char>(std::tolower(static_cast<unsigned char>(label[0])));
+    return "change " + label + " of " + of;
+}
+
+/// The same for what has a name.
+template <class T>
+std::string named_sentence(std::vector<std::string_view> labels, const T& before, const T& after) {
+    if (labels.empty() && before.name != after.name) {
+        return "rename " + quoted(before.name) + " to " + quoted(after.name);
+    }
+    if (before.name != after.name) {
+        labels.emplace_back("Name");
+    }
+    return change_sentence(labels, quoted(before.name));
+}
+
+template <class T>
+Edit set_only(const T& before, T after, const std::string& called) {
+    Edit edit;
+    keep_allowed(after, before);
+    std::vector<std::string_view> labels;
+    add_changed_labels(labels, before, after);
+    edit.sentence = change_sentence(labels, called);
+    add_change(edit, SequenceId{}, before, std::move(after));
+    return edit;
+}
+
+template <class T>
+void add_in_place(Edit& edit, const T& before, T after, std::size_t index) {
+    if (before != after) {
+        edit.changes.emplace_back(Exchange<T>{before, std::move(after), index, index});
+    }
+}
+
+/// Puts a thing, whose name and figures are seen to, at the end of its list.
+template <class T>
+Edit add_thing(const Show& show, const std::vector<T>& things, T thing, const std::string& called) {
+    Edit edit;
+    edit.sentence = "add " + called + " " + quoted(thing.name);
+    edit.ids_taken = 1;
+    thing.id.value = show.next_id;
+    edit.changes.emplace_back(Exchange<T>{std::nullopt, std::move(thing), 0, things.size()});
+    return edit;
+}
+
+/// For every channel that `change`, void(Channel&), makes a difference to.
+template <class F>
+void change_channels(Edit& edit, const Show& show, F&& change) {
+    for (std::size_t index = 0; index < show.rig.channels.size(); ++index) {
+        Channel after = show.rig.channels[index];
+        change(after);
+        add_in_place(edit, show.rig.channels[index], std::move(after), index);
+    }
+}
+
+void keep_allowed_actuator(Actuator& wanted, const Actuator& before) {
+    keep_allowed(wanted.cylinder, before.cylinder);
+    keep_allowed(wanted.valve, before.valve);
+    keep_allowed(wanted.tube, before.tube);
+    keep_allowed(wanted.load, before.load);
+    keep_allowed(wanted.motion, before.motion);
+}
+
+/// Drops mentions of what is not there from a channel that is to have the id `id`.
+void keep_known(const Show& show, ChannelId id, Channel& wanted) {
+    if (wanted.board && !find(show, *wanted.board)) {
+        wanted.board.reset();
+        wanted.output.reset();
+    }
+    if (wanted.output == 0U) {
+        wanted.output.reset();
+    }
+    if (wanted.actuator && !find(show, *wanted.actuator)) {
+        wanted.actuator.reset();
+    }
+    std::vector<ChannelId> known;
+    for (const ChannelId other : wanted.excludes) {
+        if (other != id && find(show, other) && std::ranges::find(known, other) == known.end()) {
+            known.push_back(other);
+        }
+    }
+    wanted.excludes = std::move(known);
+}
+
+std::vector<std::string_view> changed_labels(const Channel& before, const Channel& after) {
+    std::vector<std::string_view> labels;
+    add_changed_labels(labels, before, after);
+    if (before.board != after.board || before.output != after.output) {
+        labels.emplace_back("Output");
+    }
+    if (before.actuator != after.actuator) {
+        labels.emplace_back("Actuator");
+    }
+    if (before.excludes != after.excludes) {
+        labels.emplace_back("Exclusions");
+    }
+    return labels;
+}
+
+std::vector<std::string_view> changed_labels(const Actuator& before, const Actuator& after) {
+    std::vector<std::string_view> labels;
+    add_changed_labels(labels, before.cylinder, after.cylinder);
+    add_changed_labels(labels, before.valve, after.valve);
+    add_changed_labels(labels, before.tube, after.tube);
+    add_changed_labels(labels, before.load, after.load);
+    add_changed_labels(labels, before.motion, after.motion);
+    return labels;
+}
+
+}  // namespace
+
+Edit set_air_plant(const Show& show, AirPlant plant) {
+    return set_only(show.rig.air_plant, std::move(plant), "the air plant");
+}
+
+Edit set_sensor(const Show& show, Sensor sensor) {
+    return set_only(show.rig.sensor, std::move(sensor), "the sensor");
+}
+
+Edit set_speaker(const Show& show, Speaker speaker) {
+    return set_only(show.rig.speaker, std::move(speaker), "the speaker");
+}
+
+Edit add_channel(const Show& show, Channel channel) {
+    if (!ids_left(show, 1)) {
+        return {};
+    }
+    keep_allowed(channel, Channel{});
+    keep_known(show, ChannelId{show.next_id}, channel);
+    channel.name = name_among(show.rig.channels, ChannelId{}, channel.name, "Channel");
+    return add_thing(show, show.rig.channels, std::move(channel), "channel");
+}
+
+Edit set_channel(const Show& show, const Channel& channel) {
+    Edit edit;
+    const auto index = index_of(show.rig.channels, channel.id);
+    if (!index) {
+        return edit;
+    }
+    const Channel& before = show.rig.channels[*index];
+    Channel after = channel;
+    keep_allowed(after, before);
+    keep_known(show, after.id, after);
+    after.name = name_among(show.rig.channels, after.id, after.name, before.name);
+    edit.sentence = named_sentence(changed_labels(before, after), before, after);
+    add_in_place(edit, before, std::move(after), *index);
+    return edit;
+}
+
+Edit move_channel(const Show& show, ChannelId id, std::size_t index) {
+    Edit edit;
+    const auto from = index_of(show.rig.channels, id);
+    if (!from) {
+        return edit;
+    }
+    const std::size_t to = std::min(index, show.rig.channels.size() - 1);
+    const Channel& channel = show.rig.channels[*from];
+    edit.sentence = "move channel " + quoted(channel.name);
+    if (to != *from) {
+        edit.changes.emplace_back(Exchange<Channel>{channel, channel, *from, to});
+    }
+    return edit;
+}
+
+Edit remove_channel(const Show& show, ChannelId id) {
+    Edit edit;
+    const auto index = index_of(show.rig.channels, id);
+    if (!index) {
+        return edit;
+    }
+    for (const Sequence& sequence : show.sequences) {
+        std::vector<Exchange<Cue>> gone;
+        for (const Cue& cue : sequence.cues) {
+            if (cue.channel == id) {
+                gone.push_back({cue, std::nullopt});
+            }
+        }
+        add_change(edit, sequence.id, std::move(gone));
+    }
+    change_channels(edit, show, [id](Channel& channel) { std::erase(channel.excludes, id); });
+    edit.sentence = "delete channel " + quoted(show.rig.channels[*index].name);
+    edit.changes.emplace_back(Exchange<Channel>{show.rig.channels[*index], std::nullopt, *index, 0});
+    return edit;
+}
+
+Edit add_actuator(const Show& show, Actuator actuator) {
+    if (!ids_left(show, 1)) {
+        return {};
+    }
+    keep_allowed_actuator(actuator, Actuator{});
+    actuator.name = name_among(show.rig.actuators, ActuatorId{}, actuator.name, "Actuator");
+    return add_thing(show, show.rig.actuators, std::move(actuator), "actuator");
+}
+
+Edit set_actuator(const Show& show, const Actuator& actuator) {
+    Edit edit;
+    const auto index = index_of(show.rig.actuators, actuator.id);
+    if (!index) {
+        return edit;
+    }
+    const Actuator& before = show.rig.actuators[*index];
+    Actuator after = actuator;
+    keep_allowed_actuator(after, before);
+    after.name = name_among(show.rig.actuators, after.id, after.name, before.name);
+    edit.sentence = named_sentence(changed_labels(before, after), before, after);
+    add_in_place(edit, before, std::move(after), *index);
+    return edit;
+}
+
+Edit remove_actuator(const Show& show, ActuatorId id) {
+    Edit edit;
+    const auto index = index_of(show.rig.actuators, id);
+    if (!index) {
+        return edit;
+    }
+    change_channels(edit, show, [id](Channel& channel) {
+        if (channel.actuator == id) {
+            channel.actuator.reset();
+        }
+    });
+    edit.sentence = "delete actuator " + quoted(show.rig.actuators[*index].name);
+    edit.changes.emplace_back(Exchange<Actuator>{show.rig.actuators[*index], std::nullopt, *index, 0});
+    return edit;
+}
+
+Edit add_board(const Show& show, Board board) {
+    if (!ids_left(show, 1)) {
+        return {};
+    }
+    keep_allowed(board, Board{});
+    board.name = name_among(show.rig.boards, BoardId{}, board.name, "Board");
+    return add_thing(show, show.rig.boards, std::move(board), "board");
+}
+
+Edit set_board(const Show& show, const Board& board) {
+    Edit edit;
+    const auto index = index_of(show.rig.boards, board.id);
+    if (!index) {
+        return edit;
+    }
+    const Board& before = show.rig.boards[*index];
+    Board after = board;
+    keep_allowed(after, before);
+    after.name = name_among(show.rig.boards, after.id, after.name, before.name);
+    std::vector<std::string_view> labels;
+    add_changed_labels(labels, before, after);
+    edit.sentence = named_sentence(std::move(labels), before, after);
+    add_in_place(edit, before, std::move(after), *index);
+    return edit;
+}
+
+Edit remove_board(const Show& show, BoardId id) {
+    Edit edit;
+    const auto index = index_of(show.rig.boards, id);
+    if (!index) {
+        return edit;
+    }
+    change_channels(edit, show, [id](Channel& channel) {
+        if (channel.board == id) {
+            channel.board.reset();
+            channel.output.reset();
+        }
+    });
+    edit.sentence = "delete board " + quoted(show.rig.boards[*index].name);
+    edit.changes.emplace_back(Exchange<Board>{show.rig.boards[*index], std::nullopt, *index, 0});
+    return edit;
+}
+
+}  // namespace gasp

@@ -1,0 +1,81 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "core/show/edit_building.hpp"
+
+#include <unordered_set>
+
+namespace gasp {
+namespace {
+
+constexpr Micros shortest_sequence{1000};
+
+std::string head_sentence(const SequenceHead& before, const SequenceHead& after) {
+    const bool renamed = before.name != after.name;
+    const bool other_kind = before.kind != after.kind;
+    const bool other_length = before.length != after.length;
+    if (renamed + other_kind + other_length > 1) {
+        return "change " + quoted(before.name);
+    }
+    return renamed ? "rename " + quoted(before.name) + " to " + quoted(after.name)
+                   : (other_kind ? "change kind of " : "change length of ") + quoted(before.name);
+}
+
+}  // namespace
+
+Edit add_sequence(const Show& show, std::string name, SequenceKind kind, Micros length) {
+    Edit edit;
+    if (!ids_left(show, 1)) {
+        return edit;
+    }
+    Sequence sequence;
+    sequence.id = SequenceId{show.next_id};
+    sequence.name = name_among(show.sequences, sequence.id, name, "Sequence");
+    sequence.kind = kind;
+    sequence.length = std::clamp(length, shortest_sequence, longest_sequence);
+    edit.sentence = "add sequence " + quoted(sequence.name);
+    edit.ids_taken = 1;
+    edit.changes.emplace_back(
+        Exchange<Sequence>{std::nullopt, std::move(sequence), 0, show.sequences.size()});
+    return edit;
+}
+
+Edit remove_sequence(const Show& show, SequenceId id) {
+    Edit edit;
+    const auto index = index_of(show.sequences, id);
+    if (index && show.sequences.size() > 1) {
+        edit.sentence = "delete sequence " + quoted(show.sequences[*index].name);
+        edit.changes.emplace_back(Exchange<Sequence>{show.sequences[*index], std::nullopt, *index, 0});
+    }
+    return edit;
+}
+
+Edit set_sequence_head(const Show& show, SequenceId id, SequenceHead head) {
+    Edit edit;
+    const Sequence* sequence = find(show, id);
+    if (!sequence) {
+        return edit;
+    }
+    SequenceHead before{sequence->name, sequence->kind, sequence->length};
+    head.name = name_among(show.sequences, id, head.name, before.name);
+    head.length = std::clamp(head.length, shortest_sequence, longest_sequence);
+    edit.sentence = head_sentence(before, head);
+    add_change(edit, id, std::move(before), std::move(head));
+    return edit;
+}
+
+Edit rename_show(const Show& show, std::string name) {
+    Edit edit{"rename the show", {}, 0};
+    add_change(edit, SequenceId{}, show.name, std::move(name));
+    return edit;
+}
+
+std::string free_name(std::string_view wanted, std::span<const std::string> taken) {
+    const std::unordered_set<std::string_view> names(taken.begin(), taken.end());
+    std::string name(wanted);
+    for (std::size_t number = 2; names.contains(name); ++number) {
+        name = std::string(wanted) + " " + std::to_string(number);
+    }
+    return name;
+}
+
+}  // namespace gasp
