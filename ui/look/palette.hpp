@@ -39,6 +39,8 @@ struct Palette {
     QColor stop_text, warn_text, note_text;                ///< the same as text on ground, canvas or raised
 
     [[nodiscard]] QColor kind(ChannelKind kind) const;
+    /// The outline of a cue, and a sign on the canvas: the fill, darkened where it would be lost on it.
+    [[nodiscard]] QColor kind_edge(ChannelKind kind) const;
     [[nodiscard]] QColor on_kind(ChannelKind kind) const;
     [[nodiscard]] QColor severity(Severity severity) const;
     [[nodiscard]] QColor severity_text(Severity severity) const;
