@@ -4,9 +4,11 @@
 
 #include "core/schedule/schedule.hpp"
 #include "core/show/show.hpp"
+#include "core/units/error.hpp"
 
+#include <cstdint>
+#include <optional>
 #include <string>
-#include <string_view>
 #include <vector>
 
 namespace gasp {
@@ -30,8 +32,9 @@ struct TableChannel {
     bool operator==(const TableChannel&) const = default;
 };
 
-/// What is exported of a sequence: every channel's rest at 0, then its changes, then every channel's rest at the
-/// end; in order of time, then of the channels.
+/// What is exported of a sequence: every channel's rest at 0, then its changes, then every channel's rest at
+/// the end. The changes are in order of time, then of the channels; the two blocks of rest in order of the
+/// channels.
 struct EventTable {
     std::string show;
     std::string sequence;
@@ -46,5 +49,10 @@ struct EventTable {
 
 /// The schedule a table came from, exactly, but for its notes on rounding.
 [[nodiscard]] Schedule schedule_of(const EventTable& table);
+
+/// A table read without its head, completed with what its rows cannot say: ids, boards, outputs and ticks,
+/// found in the show by the names of sequence and channels. Error: a name the show does not have, or a
+/// channel whose contact differs there.
+[[nodiscard]] Result<EventTable> bound_to(EventTable table, const Show& show);
 
 }  // namespace gasp
