@@ -27,16 +27,16 @@ struct ScheduledChannel {
 };
 
 /// A sequence resolved into switching events: the one truth that is drawn, auditioned, checked and exported.
-/// Every channel of the rig is at rest (not driven) at 0, before any event, and is put to rest at `length` at the
-/// latest. Events are in order of time, then of the channel's place in `channels`; times are multiples of their
-/// channel's tick; each event changes its channel.
+/// Every channel of the rig is at rest (not driven) at 0, before any event, and is put to rest at `length` at
+/// the latest. Events are in order of time, then of the channel's place in `channels`; times are multiples of
+/// their channel's tick; each event changes its channel.
 struct Schedule {
     SequenceId sequence;
     Micros length{0};
     std::vector<ScheduledChannel> channels;  ///< in the order of the rig
     std::vector<SwitchEvent> events;
-    Micros largest_rounding{0};  ///< the furthest any event was moved to reach its tick
-    std::size_t lost_in_tick = 0;  ///< dwells shorter than a tick that vanished in the rounding
+    Micros largest_rounding{0};    ///< the furthest any event was moved to reach its tick
+    std::size_t lost_in_tick = 0;  ///< cues, flashes and rests between flashes that vanished in the rounding
     bool operator==(const Schedule&) const = default;
 };
 
@@ -52,20 +52,23 @@ struct Dwell {
     bool operator==(const Dwell&) const = default;
 };
 
-/// The stretches one cue asks for, before rounding: itself, or its flashes. At most `most` of them are made.
+/// The stretches one cue asks for, before rounding: itself, or its flashes, each worked out from the start so
+/// that no error adds up. At most `most` of them are made.
 [[nodiscard]] std::vector<Dwell> dwells_of(const Sequence& sequence, const Cue& cue,
                                            std::size_t most = 1'000'000);
 
-/// Resolves all cues of a sequence: ties to marks, patterns, cues joined where they overlap on a channel, clipped
-/// to the sequence (a check tells of it), rounded once to the tick of each channel's board (half away from zero).
-/// O(n log n) in the events.
+/// Resolves all cues of a sequence: ties to marks, patterns, cues joined where they overlap on a channel,
+/// clipped to the sequence (a check tells of it), rounded once to the tick of each channel's board (half away
+/// from zero). A sequence of more flashes than `most_flashes` (cue_spans.hpp) gets the first of each cue; a
+/// check tells of it. Linear in the events.
 [[nodiscard]] Schedule resolve(const Show& show, const Sequence& sequence);
 
 /// The driven stretches of each channel, in the order of `schedule.channels`.
 [[nodiscard]] std::vector<std::vector<Dwell>> dwells_by_channel(const Schedule& schedule);
 
-/// The moments at which valves send their figures out and back, from what the loads see: a one-coil valve sends it
-/// out when it gets power and back when it loses it; each coil of a two-coil valve one way when it gets power.
+/// The moments at which valves send their figures out and back, from what the loads see: a one-coil valve
+/// sends it out when it gets power and back when it loses it; each coil of a two-coil valve one way when it
+/// gets power.
 [[nodiscard]] std::vector<StrokeCommand> stroke_commands(const Show& show, const Schedule& schedule);
 
 /// Whether a channel is driven at a moment. O(log n) with `dwells` of that channel.
