@@ -10,8 +10,8 @@
 
 namespace gasp {
 
-/// What a number of the rig measures. Each has one unit in which documents keep it (and which their keys name),
-/// so that a save and a load are exact; `si` turns it into SI for computation.
+/// What a number of the rig measures. Each has one unit in which documents keep it (and which their keys
+/// name), so that a save and a load are exact; `si` turns it into SI for computation.
 enum class Quantity {
     small_length,    ///< mm: bores, strokes, tube bores
     length,          ///< m: tube runs, distances
@@ -53,8 +53,8 @@ struct Unit {
 /// The unit in which a quantity is shown in a system.
 [[nodiscard]] const Unit& shown_unit(Quantity quantity, UnitSystem system);
 
-/// Reads "60 psi", "1 1/2 in", "4,1 bar", "0.75"; a bare number is in the system's shown unit. The result is in
-/// the document's unit, rounded to 9 significant digits, so that 1.5 in is 38.1 mm and not 38.099999.
+/// Reads "60 psi", "1 1/2 in", "4,1 bar", "0.75"; a bare number is in the system's shown unit. The result is
+/// in the document's unit, rounded to 9 significant digits, so that 1.5 in is 38.1 mm and not 38.099999.
 /// Error: no number, a unit that is not one of this quantity's (they are listed), not finite.
 [[nodiscard]] Result<double> parse_quantity(Quantity quantity, std::string_view text, UnitSystem system);
 
@@ -64,8 +64,8 @@ struct Unit {
 /// The same without its unit, for a field that shows the unit beside it; reads back to within the rounding.
 [[nodiscard]] std::string print_number(Quantity quantity, double document_value, UnitSystem system);
 
-/// Document unit to SI: mm to m, kPa to Pa (still gauge), L to m3, L/min to m3/s, degrees to rad, C to K, ms to s,
-/// % to a share of 1; the others are SI already.
+/// Document unit to SI: mm to m, kPa to Pa (still gauge), L to m3, L/min to m3/s, degrees to rad, C to K, ms
+/// to s, % to a share of 1; the others are SI already.
 [[nodiscard]] double si(Quantity quantity, double document_value);
 
 }  // namespace gasp

@@ -17,8 +17,12 @@ using Micros = std::chrono::microseconds;
 [[nodiscard]] Micros from_ms(double ms);
 
 /// Microseconds as a fraction of milliseconds; exact below 2^53 us.
-[[nodiscard]] constexpr double to_ms(Micros time) { return static_cast<double>(time.count()) / 1000.0; }
-[[nodiscard]] constexpr double to_s(Micros time) { return static_cast<double>(time.count()) / 1e6; }
+[[nodiscard]] constexpr double to_ms(Micros time) {
+    return static_cast<double>(time.count()) / 1000.0;
+}
+[[nodiscard]] constexpr double to_s(Micros time) {
+    return static_cast<double>(time.count()) / 1e6;
+}
 
 /// Reads what people write for a time: "1.25", "1.25 s", "250 ms", "1:02.5", "400 us". A bare number is
 /// seconds. Either sign is taken; the value is rounded to a microsecond.
