@@ -11,8 +11,10 @@
 
 namespace gasp {
 
-// Every edit the program can make. Each builds the value from the document and changes nothing; things whose
-// ids are gone are passed over, and an edit that would change nothing is empty.
+// Every edit the program can make. Each builds the value from the document and changes nothing. A valid
+// document stays valid: things whose ids are gone are passed over, times are cut to 0..24 h, a figure outside
+// its range stays what it was, a blank name too, and a name that another bears becomes a free one. An edit
+// that would change nothing is empty.
 
 /// Cues
 /// --------------------------------------------------------------------------------------------------------
@@ -37,6 +39,7 @@ namespace gasp {
 /// Marks and sound
 /// ---------------------------------------------------------------------------------------------
 [[nodiscard]] Edit add_mark(const Show& show, SequenceId sequence, Micros time, std::string name);
+/// The cues tied to it move along; it stops where one of them would begin before 0.
 [[nodiscard]] Edit move_mark(const Show& show, SequenceId sequence, MarkId id, Micros time);
 [[nodiscard]] Edit rename_mark(const Show& show, SequenceId sequence, MarkId id, std::string name);
 /// Cues tied to it are freed where they stand.
@@ -49,6 +52,7 @@ namespace gasp {
 /// Sequences and the show
 /// --------------------------------------------------------------------------------------
 [[nodiscard]] Edit add_sequence(const Show& show, std::string name, SequenceKind kind, Micros length);
+/// Empty for the only one: a show has at least one sequence.
 [[nodiscard]] Edit remove_sequence(const Show& show, SequenceId id);
 [[nodiscard]] Edit set_sequence_head(const Show& show, SequenceId id, SequenceHead head);
 [[nodiscard]] Edit rename_show(const Show& show, std::string name);
@@ -66,9 +70,11 @@ namespace gasp {
 [[nodiscard]] Edit remove_channel(const Show& show, ChannelId id);
 [[nodiscard]] Edit add_actuator(const Show& show, Actuator actuator);
 [[nodiscard]] Edit set_actuator(const Show& show, const Actuator& actuator);
+/// Channels that switch its valve stay, without it.
 [[nodiscard]] Edit remove_actuator(const Show& show, ActuatorId id);
 [[nodiscard]] Edit add_board(const Show& show, Board board);
 [[nodiscard]] Edit set_board(const Show& show, const Board& board);
+/// Channels on it stay, without an output.
 [[nodiscard]] Edit remove_board(const Show& show, BoardId id);
 
 /// A name not yet taken among `taken`: `wanted` itself, else "wanted 2", "wanted 3"...

@@ -31,7 +31,7 @@ struct Show {
 /// The tick a channel's events are rounded to: its board's, or 1 ms where that is not given.
 [[nodiscard]] Micros tick_of(const Show& show, const Channel& channel);
 
-/// The channel that sends this actuator out, and the one that sends it back; null where there is none.
+/// The valve channel that sends this actuator out, and the one that sends it back; null where there is none.
 [[nodiscard]] const Channel* channel_of(const Show& show, ActuatorId actuator, Coil coil);
 
 /// A new show: one triggered sequence of 10 s and nothing in the rig.
