@@ -20,10 +20,12 @@ struct CheckInput {
     const Sequence& sequence;
     const Schedule& schedule;
     std::span<const std::vector<Dwell>> dwells;  ///< of each of schedule.channels
+    std::span<const StrokeCommand> strokes;
     const AirBudget& air;
 };
 
-/// A check: its name, one line for the manual, and what it finds. Each stands in a file of its own beside this.
+/// A check: its name, one line for the manual, and what it finds. Each stands in a file of its own beside
+/// this.
 struct Check {
     std::string_view name;
     std::string_view subject;  ///< "cues that overlap on a channel"
@@ -34,11 +36,13 @@ struct Check {
 [[nodiscard]] std::span<const Check> all_checks();
 
 /// Every finding of a sequence: stops before warnings before notes, each by time. `stopped` is asked between
-/// checks, and once it answers true an empty list comes back.
+/// checks, and once it answers true an empty list comes back. Findings of the rig whose place names no
+/// sequence are those of the parts this sequence uses.
 [[nodiscard]] std::vector<Finding> check(const Show& show, const Sequence& sequence,
                                          const std::function<bool()>& stopped = {});
 
-/// Every finding of every sequence; findings of the rig alone come once.
+/// Every finding of every sequence: stops before warnings before notes, each by sequence and time. Findings
+/// of the rig alone, whose place names no sequence, come once.
 [[nodiscard]] std::vector<Finding> check(const Show& show, const std::function<bool()>& stopped = {});
 
 }  // namespace gasp

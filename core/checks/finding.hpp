@@ -42,7 +42,8 @@ struct Finding {
 
 [[nodiscard]] std::string_view word(Severity severity);  ///< "stop", "warn", "note"
 
-/// "stop: <where>: <what>: <figure>, limit <limit>. <remedy>." for a terminal; `where` is the time on the ruler.
+/// "stop: <where>: <what>: <figure>, limit <limit>. <remedy>." for a terminal; `where` is the time on the
+/// ruler.
 [[nodiscard]] std::string text(const Finding& finding);
 
 }  // namespace gasp

@@ -1,0 +1,145 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "core/checks/all_checks.hpp"
+#include "core/checks/wording.hpp"
+#include "core/units/quantity.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace gasp {
+namespace {
+
+constexpr std::string_view name = "air_budget";
+
+Finding not_checked(const BlankField& blank) {
+    Place place;
+    place.actuator = blank.actuator;
+    place.field = blank.key;
+    return gasp::not_checked(name, blank.label, place);
+}
+
+/// A field may be blank for several computations; it is said once.
+void add_new(std::vector<Finding>& findings, Finding finding) {
+    if (std::find(findings.begin(), findings.end(), finding) == findings.end()) {
+        findings.push_back(std::move(finding));
+    }
+}
+
+/// The least pressure in the receiver from each call out of an actuator until it has gone back.
+struct Lowest {
+    double kpa_gauge = 0.0;
+    Micros at{0};
+};
+
+std::optional<Lowest> lowest_while_out(const AirBudget& air, ActuatorId actuator) {
+    std::optional<Lowest> lowest;
+    bool out = false;
+    for (const BudgetStroke& stroke : air.strokes) {
+        const bool own = stroke.command.actuator == actuator;
+        out = own || out;
+        if (out && (!lowest || stroke.receiver_kpa_gauge < lowest->kpa_gauge)) {
+            lowest = {stroke.receiver_kpa_gauge, stroke.command.time};
+        }
+        out = own ? stroke.command.way == Coil::out : out;
+    }
+    return lowest;
+}
+
+/// What the actuator needs: to lift its load, and to shift its valve where that has a least pressure.
+double needed_kpa_gauge(const Actuator& actuator, double lifting) {
+    return std::max(lifting, actuator.valve.least_kpa_gauge.value_or(0.0));
+}
+
+Finding does_not_lift(const CheckInput& input, const Actuator& actuator, const Lowest& lowest,
+                      double needed) {
+    Finding finding{name, Severity::stop, false, {}, {}, {}, {}, {}};
+    finding.place.sequence = input.sequence.id;
+    finding.place.time = lowest.at;
+    finding.place.actuator = actuator.id;
+    finding.what = "The receiver falls too low to move " + quoted(actuator.name);
+    finding.figure = pressure(lowest.kpa_gauge);
+    finding.limit = "at least " + pressure(needed);
+    const double cut_in = *input.show.rig.air_plant.cut_in_kpa_gauge;
+    finding.remedy =
+        "Raise the cut-in to " + pressure(std::ceil((cut_in + needed - lowest.kpa_gauge) / 10.0) * 10.0);
+    return finding;
+}
+
+Finding set_too_low(const Actuator& actuator, double set, double needed) {
+    Finding finding{name, Severity::stop, false, {}, {}, {}, {}, {}};
+    finding.place.actuator = actuator.id;
+    finding.place.field = "air_plant.regulator_kpa_gauge";
+    finding.what = "The regulator is set too low to move " + quoted(actuator.name);
+    finding.figure = pressure(set);
+    finding.limit = "at least " + pressure(needed);
+    finding.remedy = "Set the regulator to " + pressure(std::ceil(needed / 10.0) * 10.0);
+    return finding;
+}
+
+Finding below_regulator(const CheckInput& input) {
+    const AirPlant& plant = input.show.rig.air_plant;
+    Finding finding{name, Severity::warn, false, {}, {}, {}, {}, {}};
+    finding.place.sequence = input.sequence.id;
+    finding.place.time = input.air.lowest_at;
+    finding.what = "The receiver falls below the regulator, so strokes get slower";
+    finding.figure = pressure(input.air.lowest_kpa_gauge);
+    finding.limit = "at least " + pressure(*plant.regulator_kpa_gauge);
+    const double by = *plant.regulator_kpa_gauge - input.air.lowest_kpa_gauge;
+    finding.remedy =
+        "Raise the cut-in to " + pressure(std::ceil((*plant.cut_in_kpa_gauge + by) / 10.0) * 10.0);
+    return finding;
+}
+
+void check_plant(const AirPlant& plant, std::vector<Finding>& findings) {
+    if (plant.cut_in_kpa_gauge && plant.cut_out_kpa_gauge &&
+        *plant.cut_in_kpa_gauge >= *plant.cut_out_kpa_gauge) {
+        Finding finding{name, Severity::stop, false, {}, {}, {}, {}, {}};
+        finding.place.field = "air_plant.cut_in_kpa_gauge";
+        finding.what = "The compressor starts no lower than it stops";
+        finding.figure = pressure(*plant.cut_in_kpa_gauge);
+        finding.limit = "below " + pressure(*plant.cut_out_kpa_gauge);
+        finding.remedy = "Read both pressures off the gauge as the compressor starts and stops";
+        findings.push_back(std::move(finding));
+    }
+}
+
+void check_lifting(const CheckInput& input, const Actuator& actuator, std::vector<Finding>& findings) {
+    const Result<double> lifting = least_lifting_kpa_gauge(actuator);
+    if (!lifting) {
+        for (const BlankField& blank : blanks_of_lifting(actuator)) {
+            add_new(findings, not_checked(blank));
+        }
+        return;
+    }
+    const double needed = needed_kpa_gauge(actuator, *lifting);
+    const Figure& set = input.show.rig.air_plant.regulator_kpa_gauge;
+    if (set && *set < needed) {
+        findings.push_back(set_too_low(actuator, *set, needed));
+    }
+    const auto lowest = lowest_while_out(input.air, actuator.id);
+    if (!input.air.curve.empty() && lowest && lowest->kpa_gauge < needed) {
+        findings.push_back(does_not_lift(input, actuator, *lowest, needed));
+    }
+}
+
+}  // namespace
+
+std::vector<Finding> check_air_budget(const CheckInput& input) {
+    std::vector<Finding> findings;
+    if (input.strokes.empty()) {
+        return findings;
+    }
+    for (const BlankField& blank : input.air.missing) {
+        findings.push_back(not_checked(blank));
+    }
+    check_plant(input.show.rig.air_plant, findings);
+    for_each_moved(input, [&](const Actuator& actuator) { check_lifting(input, actuator, findings); });
+    if (!input.air.curve.empty() &&
+        input.air.lowest_kpa_gauge < *input.show.rig.air_plant.regulator_kpa_gauge) {
+        findings.push_back(below_regulator(input));
+    }
+    return findings;
+}
+
+}  // namespace gasp

@@ -1,0 +1,24 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#pragma once
+
+#include "core/checks/check.hpp"
+
+#include <vector>
+
+namespace gasp {
+
+// One of these stands in each file named after its check; all_checks() lists them.
+
+std::vector<Finding> check_air_budget(const CheckInput& input);
+std::vector<Finding> check_board_output(const CheckInput& input);
+std::vector<Finding> check_early_reversal(const CheckInput& input);
+std::vector<Finding> check_left_on(const CheckInput& input);
+std::vector<Finding> check_lockout(const CheckInput& input);
+std::vector<Finding> check_outside(const CheckInput& input);
+std::vector<Finding> check_pattern(const CheckInput& input);
+std::vector<Finding> check_rest_state(const CheckInput& input);
+std::vector<Finding> check_start_level(const CheckInput& input);
+std::vector<Finding> check_wiring(const CheckInput& input);
+
+}  // namespace gasp

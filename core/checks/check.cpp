@@ -1,0 +1,79 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "core/checks/check.hpp"
+
+#include "core/checks/all_checks.hpp"
+
+#include <algorithm>
+#include <array>
+#include <iterator>
+
+namespace gasp {
+namespace {
+
+void put_in_order(std::vector<Finding>& findings) {
+    std::stable_sort(findings.begin(), findings.end(), [](const Finding& a, const Finding& b) {
+        return a.severity != b.severity ? a.severity < b.severity : a.place.time < b.place.time;
+    });
+}
+
+/// A finding of the rig alone comes from every sequence that uses the part; it is said once.
+bool said_before(const std::vector<Finding>& findings, const Finding& finding) {
+    return !finding.place.sequence && std::find(findings.begin(), findings.end(), finding) != findings.end();
+}
+
+}  // namespace
+
+std::span<const Check> all_checks() {
+    static constexpr std::array checks{
+        Check{"early_reversal", "a figure called out again before it is back", check_early_reversal},
+        Check{"left_on", "a channel still on at the end of its sequence", check_left_on},
+        Check{"outside", "cues outside their sequence or past the sound", check_outside},
+        Check{"pattern", "flashes and cues too short for the board's tick", check_pattern},
+        Check{"lockout", "a lockout shorter than the run and the reset", check_lockout},
+        Check{"rest_state", "valves that have power while the show rests", check_rest_state},
+        Check{"start_level", "what outputs do while their board starts", check_start_level},
+        Check{"board_output", "board outputs missing, shared, or beyond the board", check_board_output},
+        Check{"wiring", "channels, valves and cylinders that do not fit together", check_wiring},
+        Check{"air_budget", "air pressure over the sequence against what lifts and what is set",
+              check_air_budget},
+    };
+    return checks;
+}
+
+std::vector<Finding> check(const Show& show, const Sequence& sequence, const std::function<bool()>& stopped) {
+    const Schedule schedule = resolve(show, sequence);
+    const auto dwells = dwells_by_channel(schedule);
+    const auto strokes = stroke_commands(show, schedule);
+    const AirBudget air = budget(show, strokes, sequence.length);
+    const CheckInput input{show, sequence, schedule, dwells, strokes, air};
+    std::vector<Finding> findings;
+    for (const Check& one : all_checks()) {
+        if (stopped && stopped()) {
+            return {};
+        }
+        auto found = one.run(input);
+        std::move(found.begin(), found.end(), std::back_inserter(findings));
+    }
+    put_in_order(findings);
+    return findings;
+}
+
+std::vector<Finding> check(const Show& show, const std::function<bool()>& stopped) {
+    std::vector<Finding> findings;
+    for (const Sequence& sequence : show.sequences) {
+        for (Finding& finding : check(show, sequence, stopped)) {
+            if (!said_before(findings, finding)) {
+                findings.push_back(std::move(finding));
+            }
+        }
+        if (stopped && stopped()) {
+            return {};
+        }
+    }
+    std::stable_sort(findings.begin(), findings.end(),
+                     [](const Finding& a, const Finding& b) { return a.severity < b.severity; });
+    return findings;
+}
+
+}  // namespace gasp

@@ -1,0 +1,74 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "core/checks/all_checks.hpp"
+#include "core/checks/wording.hpp"
+#include "core/units/quantity.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace gasp {
+namespace {
+
+/// The last time an actuator is sent back.
+std::optional<Micros> last_sent_back(const CheckInput& input, ActuatorId actuator) {
+    std::optional<Micros> last;
+    for (const StrokeCommand& command : input.strokes) {
+        if (command.actuator == actuator && command.way == Coil::back) {
+            last = command.time;
+        }
+    }
+    return last;
+}
+
+Finding too_short(const CheckInput& input, Micros lockout, Micros ready, const Actuator* last) {
+    Finding finding{"lockout", Severity::stop, false, {}, {}, {}, {}, {}};
+    finding.place.sequence = input.sequence.id;
+    finding.place.time = lockout;
+    finding.place.field = "sensor.lockout_s";
+    finding.what = "The lockout of " + quoted(input.sequence.name) + " ends before " +
+                   (last != nullptr ? quoted(last->name) + " is back" : std::string("the run does"));
+    finding.figure = print_duration(lockout);
+    finding.limit = at_least(ready);
+    // Tenths of a second are what a person sets; rounded up, so that the remedy passes.
+    const double tenths = std::ceil(to_s(ready) * 10.0) / 10.0;
+    finding.remedy = "Set the lockout to " + print_quantity(Quantity::time_s, tenths, UnitSystem::metric);
+    return finding;
+}
+
+}  // namespace
+
+std::vector<Finding> check_lockout(const CheckInput& input) {
+    if (input.sequence.kind != SequenceKind::triggered) {
+        return {};
+    }
+    std::vector<Finding> findings;
+    Micros ready = end_of_sound(input.sequence);
+    if (!input.schedule.events.empty()) {
+        ready = std::max(ready, input.schedule.events.back().time);
+    }
+    const Actuator* last = nullptr;
+    for_each_moved(input, [&](const Actuator& actuator) {
+        const auto sent = last_sent_back(input, actuator.id);
+        if (sent && !actuator.motion.back_ms) {
+            Place place;
+            place.actuator = actuator.id;
+            place.field = "motion.back_ms";
+            findings.push_back(not_checked("lockout", "time back of " + quoted(actuator.name), place));
+        } else if (sent && *sent + from_ms(*actuator.motion.back_ms) > ready) {
+            ready = *sent + from_ms(*actuator.motion.back_ms);
+            last = &actuator;
+        }
+    });
+    const Figure& lockout_s = input.show.rig.sensor.lockout_s;
+    if (!lockout_s) {
+        Place place;
+        place.field = "sensor.lockout_s";
+        findings.push_back(not_checked("lockout", "lockout of the sensor", place));
+    } else if (const Micros lockout = from_ms(*lockout_s * 1000.0); lockout < ready) {
+        findings.push_back(too_short(input, lockout, ready, last));
+    }
+    return findings;
+}
+
+}  // namespace gasp

@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "core/checks/wording.hpp"
+
+#include "core/units/quantity.hpp"
+
+#include <cctype>
+
+namespace gasp {
+
+std::string quoted(std::string_view name) {
+    return "\"" + std::string(name) + "\"";
+}
+
+std::string named(const Cue& cue) {
+    return "cue " + (cue.name.empty() ? std::to_string(cue.id.value) : quoted(cue.name));
+}
+
+std::string capital(std::string sentence) {
+    if (!sentence.empty()) {
+        sentence.front() = static_cast<char>(std::toupper(static_cast<unsigned char>(sentence.front())));
+    }
+    return sentence;
+}
+
+std::string pressure(double kpa_gauge) {
+    return print_quantity(Quantity::gauge_pressure, kpa_gauge, UnitSystem::metric) + " (" +
+           print_quantity(Quantity::gauge_pressure, kpa_gauge, UnitSystem::us) + ")";
+}
+
+std::string at_least(Micros time) {
+    return "at least " + print_duration(time);
+}
+
+Finding not_checked(std::string_view check, std::string_view label, Place place) {
+    Finding finding{check, Severity::note, true, std::move(place), {}, {}, {}, {}};
+    finding.what = "Not checked: no " + std::string(label);
+    finding.remedy = "Fill in the " + std::string(label);
+    return finding;
+}
+
+}  // namespace gasp

@@ -1,0 +1,53 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#pragma once
+
+#include "core/air/budget.hpp"
+#include "core/checks/check.hpp"
+
+#include <string>
+#include <string_view>
+
+namespace gasp {
+
+// How findings say things, so that every check says them alike.
+
+[[nodiscard]] std::string quoted(std::string_view name);  ///< "\"lamp\""
+[[nodiscard]] std::string named(const Cue& cue);          ///< "cue \"Lunge\"", or "cue 7" without a name
+[[nodiscard]] std::string capital(std::string sentence);  ///< with its first letter raised
+[[nodiscard]] std::string pressure(double kpa_gauge);     ///< "4.14 bar (60 psi)"
+[[nodiscard]] std::string at_least(Micros time);          ///< "at least 150 ms"
+
+/// The finding that an input is blank: "Not checked: no <label>", a note that sends to the field.
+[[nodiscard]] Finding not_checked(std::string_view check, std::string_view label, Place place);
+
+/// Whether any cue of the sequence drives the channel at `place` in the rig.
+[[nodiscard]] inline bool used(const CheckInput& input, std::size_t place) {
+    return !input.dwells[place].empty();
+}
+
+/// Calls `take(channel)` for each channel of the rig that the sequence uses.
+template <class Take>
+void for_each_used(const CheckInput& input, Take take) {
+    for (std::size_t place = 0; place < input.dwells.size(); ++place) {
+        if (used(input, place)) {
+            take(input.show.rig.channels[place]);
+        }
+    }
+}
+
+/// Calls `take(actuator)` for each actuator that a used valve channel switches, once.
+template <class Take>
+void for_each_moved(const CheckInput& input, Take take) {
+    for (const Actuator& actuator : input.show.rig.actuators) {
+        bool moved = false;
+        for_each_used(input, [&](const Channel& channel) {
+            moved = moved || (channel.kind == ChannelKind::valve && channel.actuator == actuator.id);
+        });
+        if (moved) {
+            take(actuator);
+        }
+    }
+}
+
+}  // namespace gasp
