@@ -1,2 +1,219 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Gaspworks authors
+#include "core/file/atomic_write.hpp"
+#include "core/file/format.hpp"
+#include "core/file/json_text.hpp"
+#include "core/file/show_file.hpp"
+#include "core/show/fields.hpp"
+#include "core/show/validity.hpp"
+
+#include <simdjson.h>
+
+namespace gasp {
+namespace {
+
+constexpr Layout show_layout{"{\n  ", ",\n  ", "\n}\n"};
+constexpr Layout rig_layout{"{\n    ", ",\n    ", "\n  }"};
+constexpr Layout rig_list_layout{"[\n      ", ",\n      ", "\n    ]"};
+constexpr Layout sequences_layout{"[\n    ", ",\n    ", "\n  ]"};
+constexpr Layout sequence_layout{"{\n      ", ",\n      ", "\n    }"};
+constexpr Layout sequence_list_layout{"[\n        ", ",\n        ", "\n      ]"};
+
+template <class T>
+void put_choices(JsonItems& object, const T& part) {
+    for (const ChoiceField<T>& field : fields<T>().choices) {
+        object.string(field.key, field.keys[field.get(part)]);
+    }
+}
+
+template <class T>
+void put_figures(JsonItems& object, const T& part) {
+    for (const FigureField<T>& field : fields<T>().figures) {
+        if (const Figure& figure = part.*field.member) {
+            object.number(field.key, *figure);
+        }
+    }
+}
+
+/// A part that is nothing but choices and figures.
+template <class T>
+void put_part(JsonText& text, JsonItems& whole, std::string_view key, const T& part) {
+    whole.key(key);
+    JsonItems object(text, object_in_a_line);
+    put_choices(object, part);
+    put_figures(object, part);
+    object.extra(part.extra);
+    object.close();
+}
+
+void put_item(JsonText& text, const Actuator& actuator) {
+    JsonItems object(text, object_in_a_line);
+    object.integer("id", actuator.id.value);
+    object.string("name", actuator.name);
+    put_part(text, object, "cylinder", actuator.cylinder);
+    put_part(text, object, "valve", actuator.valve);
+    put_part(text, object, "tube", actuator.tube);
+    put_part(text, object, "load", actuator.load);
+    put_part(text, object, "motion", actuator.motion);
+    object.extra(actuator.extra);
+    object.close();
+}
+
+void put_excludes(JsonText& text, JsonItems& channel, const std::vector<ChannelId>& excludes) {
+    channel.key("excludes");
+    JsonItems list(text, list_in_a_line);
+    for (const ChannelId other : excludes) {
+        list.next();
+        text.number(other.value);
+    }
+    list.close();
+}
+
+void put_item(JsonText& text, const Channel& channel) {
+    JsonItems object(text, object_in_a_line);
+    object.integer("id", channel.id.value);
+    object.string("name", channel.name);
+    if (channel.board) {
+        object.integer("board", channel.board->value);
+    }
+    if (channel.output) {
+        object.integer("output", *channel.output);
+    }
+    if (channel.actuator) {
+        object.integer("actuator", channel.actuator->value);
+    }
+    if (!channel.excludes.empty()) {
+        put_excludes(text, object, channel.excludes);
+    }
+    put_choices(object, channel);
+    put_figures(object, channel);
+    object.extra(channel.extra);
+    object.close();
+}
+
+void put_item(JsonText& text, const Board& board) {
+    JsonItems object(text, object_in_a_line);
+    object.integer("id", board.id.value);
+    object.string("name", board.name);
+    put_figures(object, board);
+    object.extra(board.extra);
+    object.close();
+}
+
+void put_item(JsonText& text, const SoundClip& clip) {
+    JsonItems object(text, object_in_a_line);
+    object.integer("id", clip.id.value);
+    object.string("file", clip.file);
+    if (!clip.content.empty()) {
+        object.string("content", clip.content);
+    }
+    object.integer("file_length_us", clip.file_length.count());
+    object.integer("start_us", clip.start.count());
+    object.integer("from_us", clip.from.count());
+    object.integer("length_us", clip.length.count());
+    object.number("gain_db", clip.gain_db);
+    object.extra(clip.extra);
+    object.close();
+}
+
+void put_item(JsonText& text, const Mark& mark) {
+    JsonItems object(text, object_in_a_line);
+    object.integer("id", mark.id.value);
+    object.string("name", mark.name);
+    object.integer("time_us", mark.time.count());
+    object.extra(mark.extra);
+    object.close();
+}
+
+void put_item(JsonText& text, const Cue& cue) {
+    JsonItems object(text, object_in_a_line);
+    object.integer("id", cue.id.value);
+    object.integer("channel", cue.channel.value);
+    if (cue.mark) {
+        object.integer("mark", cue.mark->value);
+        object.integer("offset_us", cue.at.count());
+    } else {
+        object.integer("start_us", cue.at.count());
+    }
+    object.integer("length_us", cue.length.count());
+    if (cue.flashes) {
+        object.number("flash_rate_hz", cue.flashes->rate_hz);
+        object.number("flash_duty_percent", cue.flashes->duty_percent);
+    }
+    if (!cue.name.empty()) {
+        object.string("name", cue.name);
+    }
+    object.extra(cue.extra);
+    object.close();
+}
+
+void put_item(JsonText& text, const Sequence& sequence);
+
+/// A list with one item a line.
+template <class T>
+void put_list(JsonText& text, JsonItems& whole, std::string_view key, const std::vector<T>& items,
+              const Layout& layout) {
+    whole.key(key);
+    JsonItems list(text, layout);
+    for (const T& item : items) {
+        list.next();
+        put_item(text, item);
+    }
+    list.close();
+}
+
+void put_item(JsonText& text, const Sequence& sequence) {
+    JsonItems object(text, sequence_layout);
+    object.integer("id", sequence.id.value);
+    object.string("name", sequence.name);
+    object.string("kind", sequence_kind_keys()[static_cast<std::size_t>(sequence.kind)]);
+    object.integer("length_us", sequence.length.count());
+    put_list(text, object, "clips", sequence.clips, sequence_list_layout);
+    put_list(text, object, "marks", sequence.marks, sequence_list_layout);
+    put_list(text, object, "cues", sequence.cues, sequence_list_layout);
+    object.extra(sequence.extra);
+    object.close();
+}
+
+void put_rig(JsonText& text, JsonItems& show, const Rig& rig) {
+    show.key("rig");
+    JsonItems object(text, rig_layout);
+    put_part(text, object, "air_plant", rig.air_plant);
+    put_list(text, object, "actuators", rig.actuators, rig_list_layout);
+    put_list(text, object, "channels", rig.channels, rig_list_layout);
+    put_list(text, object, "boards", rig.boards, rig_list_layout);
+    put_part(text, object, "sensor", rig.sensor);
+    put_part(text, object, "speaker", rig.speaker);
+    object.extra(rig.extra);
+    object.close();
+}
+
+}  // namespace
+
+std::string write_show(const Show& show) {
+    JsonText text;
+    JsonItems object(text, show_layout);
+    object.string("format", format_name);
+    object.integer("version", newest_version);
+    object.string("name", show.name);
+    object.integer("next_id", show.next_id);
+    put_rig(text, object, show.rig);
+    put_list(text, object, "sequences", show.sequences, sequences_layout);
+    object.extra(show.extra);
+    object.close();
+    return text.take();
+}
+
+Result<void> save_show(const Show& show, const std::filesystem::path& path) {
+    // What cannot be loaded again must not replace what can.
+    if (std::vector<Error> wrong = breaches(show); !wrong.empty()) {
+        return tl::unexpected(std::move(wrong.front()));
+    }
+    const std::string text = write_show(show);
+    if (!simdjson::validate_utf8(text)) {
+        return fail("a name in the show is not UTF-8", path.string(), "Enter the name anew");
+    }
+    return atomic_write(path, text);
+}
+
+}  // namespace gasp

@@ -1,0 +1,149 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "core/file/json_reading.hpp"
+
+#include "core/file/json_trouble.hpp"
+#include "core/show/validity.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+#include <limits>
+
+namespace gasp {
+namespace {
+
+/// What a value beginning like this is, in words.
+std::string_view type_words(char first) {
+    switch (first) {
+        case '{':
+            return "an object";
+        case '[':
+            return "a list";
+        case '"':
+            return "text";
+        case 't':
+        case 'f':
+            return "true or false";
+        case 'n':
+            return "null";
+        default:
+            return "a number";
+    }
+}
+
+constexpr std::int64_t longest_us = std::chrono::duration_cast<Micros>(longest_sequence).count();
+
+}  // namespace
+
+void Reading::refuse(std::string what, std::string remedy) const {
+    refuse_at(here_, std::move(what), std::move(remedy));
+}
+
+void Reading::refuse_json() const {
+    if (const auto trouble = trouble_in(text_)) {
+        refuse_at(text_.data() + std::min(trouble->at, text_.size()), trouble->what, trouble->remedy);
+    }
+    refuse("this is not JSON", "Mend the text there, or go back to an earlier copy of the file");
+}
+
+void Reading::refuse_at(const char* place, std::string what, std::string remedy) const {
+    std::string where = fmt::format("{}:{}", name_, 1 + std::count(text_.data(), place, '\n'));
+    std::string keys;
+    for (const PathStep& step : path_) {
+        if (step.key.empty()) {
+            keys += fmt::format("[{}]", step.index);
+        } else {
+            keys += (keys.empty() ? "" : ".") + std::string(step.key);
+        }
+    }
+    if (!keys.empty()) {
+        where += ": " + keys;
+    }
+    throw Refused{{std::move(what), std::move(where), std::move(remedy)}};
+}
+
+char Reading::first_of(JsonValue& value) const {
+    return *must(value.current_location());
+}
+
+bool Reading::is_number(JsonValue& value) const {
+    const char first = first_of(value);
+    return first == '-' || (first >= '0' && first <= '9');
+}
+
+void Reading::refuse_type(JsonValue& value, std::string_view wanted) const {
+    const char first = first_of(value);
+    if (std::string_view("{[\"tfn-0123456789").find(first) == std::string_view::npos) {
+        refuse_json();
+    }
+    refuse(fmt::format("this must be {}, not {}", wanted, type_words(first)),
+           first == 'n' ? fmt::format("Enter {}, or leave the key out where it may be blank", wanted)
+                        : fmt::format("Enter {}", wanted));
+}
+
+double Reading::figure(JsonValue& value, double least, double most) const {
+    if (!is_number(value)) {
+        refuse_type(value, "a number");
+    }
+    const double number = must(value.get_double());
+    if (number < least || number > most) {
+        refuse(fmt::format("{} is outside {} to {}", number, least, most),
+               fmt::format("Enter a figure from {} to {}", least, most));
+    }
+    return number;
+}
+
+std::int64_t Reading::integer(JsonValue& value, std::int64_t least, std::int64_t most) const {
+    if (!is_number(value)) {
+        refuse_type(value, "a whole number");
+    }
+    std::int64_t number = 0;
+    if (value.get_int64().get(number) != simdjson::SUCCESS) {
+        if (trouble_in(text_)) {
+            refuse_json();
+        }
+        refuse("this is not a whole number of a size that can be",
+               fmt::format("Enter a whole number from {} to {}, without point or exponent", least, most));
+    }
+    if (number < least || number > most) {
+        refuse(fmt::format("{} is outside {} to {}", number, least, most),
+               fmt::format("Enter a whole number from {} to {}", least, most));
+    }
+    return number;
+}
+
+std::uint32_t Reading::id(JsonValue& value) const {
+    return static_cast<std::uint32_t>(integer(value, 1, std::numeric_limits<std::uint32_t>::max() - 1));
+}
+
+Micros Reading::time(JsonValue& value) const {
+    return Micros(integer(value, 0, longest_us));
+}
+
+std::string Reading::string(JsonValue& value) const {
+    if (first_of(value) != '"') {
+        refuse_type(value, "text");
+    }
+    const std::string_view text = must(value.get_string());
+    if (text.find('\0') != std::string_view::npos) {
+        refuse("this text holds a NUL character", "Take the NUL character out of the text");
+    }
+    return std::string(text);
+}
+
+simdjson::ondemand::object Reading::object(JsonValue& value) const {
+    if (first_of(value) != '{') {
+        refuse_type(value, "an object");
+    }
+    return must(value.get_object());
+}
+
+simdjson::ondemand::array Reading::array(JsonValue& value) const {
+    if (first_of(value) != '[') {
+        refuse_type(value, "a list");
+    }
+    return must(value.get_array());
+}
+
+}  // namespace gasp

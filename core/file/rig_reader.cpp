@@ -1,0 +1,102 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "core/file/rig_reader.hpp"
+
+#include "core/file/json_object.hpp"
+
+#include <limits>
+
+namespace gasp {
+namespace {
+
+template <class T>
+void read_id(Reading& reading, JsonValue& value, T& part) {
+    part.id.value = reading.id(value);
+}
+
+template <class T>
+void read_name(Reading& reading, JsonValue& value, T& part) {
+    part.name = reading.string(value);
+}
+
+template <class T, class Part, Part T::*member>
+void read_inner(Reading& reading, JsonValue& value, T& whole) {
+    read_part(reading, value, whole.*member);
+}
+
+constexpr Member<Actuator> actuator_members[]{
+    {"id", true, &read_id<Actuator>},
+    {"name", true, &read_name<Actuator>},
+    {"cylinder", false, &read_inner<Actuator, Cylinder, &Actuator::cylinder>},
+    {"valve", false, &read_inner<Actuator, Valve, &Actuator::valve>},
+    {"tube", false, &read_inner<Actuator, Tube, &Actuator::tube>},
+    {"load", false, &read_inner<Actuator, Load, &Actuator::load>},
+    {"motion", false, &read_inner<Actuator, Motion, &Actuator::motion>},
+};
+
+void read_excludes(Reading& reading, JsonValue& value, Channel& channel) {
+    read_list(reading, value, [&channel](Reading& inner, JsonValue& item) {
+        channel.excludes.push_back(ChannelId{inner.id(item)});
+    });
+}
+
+constexpr Member<Channel> channel_members[]{
+    {"id", true, &read_id<Channel>},
+    {"name", true, &read_name<Channel>},
+    {"board", false,
+     [](Reading& reading, JsonValue& value, Channel& channel) {
+         channel.board = BoardId{reading.id(value)};
+     }},
+    {"output", false,
+     [](Reading& reading, JsonValue& value, Channel& channel) {
+         channel.output =
+             static_cast<std::uint32_t>(reading.integer(value, 1, std::numeric_limits<std::uint32_t>::max()));
+     }},
+    {"actuator", false,
+     [](Reading& reading, JsonValue& value, Channel& channel) {
+         channel.actuator = ActuatorId{reading.id(value)};
+     }},
+    {"excludes", false, &read_excludes},
+};
+
+constexpr Member<Board> board_members[]{
+    {"id", true, &read_id<Board>},
+    {"name", true, &read_name<Board>},
+};
+
+/// A list of things with a name and an id.
+template <class T, std::vector<T> Rig::*member>
+void read_things(Reading& reading, JsonValue& value, std::span<const Member<T>> members,
+                 const Fields<T>& known, Rig& rig) {
+    const ObjectReader<T> reader(members, known);
+    read_list(reading, value, [&](Reading& inner, JsonValue& item) {
+        T& thing = (rig.*member).emplace_back();
+        reader.read(inner, inner.object(item), thing, thing.extra);
+    });
+}
+
+constexpr Member<Rig> rig_members[]{
+    {"air_plant", false, &read_inner<Rig, AirPlant, &Rig::air_plant>},
+    {"actuators", false,
+     [](Reading& reading, JsonValue& value, Rig& rig) {
+         read_things<Actuator, &Rig::actuators>(reading, value, actuator_members, {}, rig);
+     }},
+    {"channels", false,
+     [](Reading& reading, JsonValue& value, Rig& rig) {
+         read_things<Channel, &Rig::channels>(reading, value, channel_members, fields<Channel>(), rig);
+     }},
+    {"boards", false,
+     [](Reading& reading, JsonValue& value, Rig& rig) {
+         read_things<Board, &Rig::boards>(reading, value, board_members, fields<Board>(), rig);
+     }},
+    {"sensor", false, &read_inner<Rig, Sensor, &Rig::sensor>},
+    {"speaker", false, &read_inner<Rig, Speaker, &Rig::speaker>},
+};
+
+}  // namespace
+
+void read_rig(Reading& reading, JsonValue& value, Rig& rig) {
+    ObjectReader<Rig>(rig_members, {}).read(reading, reading.object(value), rig, rig.extra);
+}
+
+}  // namespace gasp
