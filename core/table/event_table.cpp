@@ -92,8 +92,15 @@ Result<EventTable> bound_to(EventTable table, const Show& show) {
             return fail("channel \"" + channel.name + "\" has another contact in the show than in the table",
                         table.sequence, "Set its contact as wired, and write the table again");
         }
-        channel =
+        const TableChannel in_show =
             table_channel(show, {.id = found->id, .contact = found->contact, .tick = tick_of(show, *found)});
+        if ((channel.output && channel.output != in_show.output) ||
+            (!channel.board.empty() && channel.board != in_show.board)) {
+            return fail("channel \"" + channel.name +
+                            "\" is on another board or output in the show than in the table",
+                        table.sequence, "Set both as wired, and write the table again");
+        }
+        channel = in_show;
     }
     return table;
 }
