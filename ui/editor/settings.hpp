@@ -1,0 +1,49 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#pragma once
+
+#include "core/units/quantity.hpp"
+
+#include <QByteArray>
+#include <QObject>
+#include <QStringList>
+
+namespace gasp {
+
+/// What is remembered between sessions, of this user on this machine; nothing of it is in a show. Every
+/// change is kept at once. A setting that is missing or makes no sense reads as its default.
+class Settings : public QObject {
+    Q_OBJECT
+
+  public:
+    using QObject::QObject;
+
+    [[nodiscard]] UnitSystem units() const;  ///< metric at first, or US where the system's locale measures so
+    void set_units(UnitSystem units);
+
+    [[nodiscard]] bool light_theme() const;
+    void set_light_theme(bool light);
+
+    [[nodiscard]] double volume() const;  ///< 0..1
+    void set_volume(double volume);
+
+    /// Shows last opened or saved, newest first, at most ten; whether they still exist is not asked.
+    [[nodiscard]] QStringList recent() const;
+    void add_recent(const QString& path);
+    void forget_recent();
+
+    /// Where the last file was chosen; empty at first.
+    [[nodiscard]] QString last_folder() const;
+    void set_last_folder(const QString& folder);
+
+    [[nodiscard]] QByteArray geometry() const;
+    [[nodiscard]] QByteArray layout() const;
+    void set_window(const QByteArray& geometry, const QByteArray& layout);
+    void forget_layout();
+
+  signals:
+    void units_changed();
+    void recent_changed();
+};
+
+}  // namespace gasp

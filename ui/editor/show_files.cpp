@@ -1,0 +1,217 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "ui/editor/show_files.hpp"
+
+#include "core/file/show_file.hpp"
+#include "core/show/edits.hpp"
+#include "ui/editor/sound_import.hpp"
+
+#include <QFileInfo>
+#include <QFutureWatcher>
+#include <QtConcurrentRun>
+
+#include <algorithm>
+#include <atomic>
+#include <chrono>
+#include <filesystem>
+#include <utility>
+#include <vector>
+
+namespace gasp {
+namespace {
+
+std::filesystem::path as_path(const QString& file) {
+    return std::filesystem::path(file.toStdU16String());
+}
+
+QString name_of(const QString& path) {
+    return QFileInfo(path).fileName();
+}
+
+/// Everything an edit needs of a document that is changed step by step, as one step at the end.
+class Steps {
+  public:
+    explicit Steps(const Show& show) : show_(show) {}
+    [[nodiscard]] const Show& show() const { return show_; }
+    void add(const Edit& edit) {
+        apply(edit, show_);
+        whole_ = whole_.empty() ? edit : joined(whole_, edit);
+    }
+    [[nodiscard]] Edit take(std::string sentence) {
+        whole_.sentence = std::move(sentence);
+        return std::move(whole_);
+    }
+
+  private:
+    Show show_;
+    Edit whole_;
+};
+
+Micros whole_seconds(Micros time) {
+    return std::chrono::ceil<std::chrono::seconds>(time);
+}
+
+}  // namespace
+
+struct ShowFiles::Job {
+    std::atomic<bool> cancelled = false;
+};
+
+ShowFiles::ShowFiles(Document& document, Settings& settings, QObject* parent)
+    : QObject(parent), document_(document), settings_(settings) {}
+
+ShowFiles::~ShowFiles() {
+    cancel();
+}
+
+/// `work(cancelled)` runs on a worker thread and gives a Result; `then` takes its value on this one.
+template <class Work, class Then>
+void ShowFiles::start(const QString& what, Work work, Then then) {
+    using Outcome = decltype(work(std::declval<const std::atomic<bool>&>()));
+    cancel();
+    job_ = std::make_shared<Job>();
+    busy_ = what;
+    emit busy_changed();
+    auto* watcher = new QFutureWatcher<std::shared_ptr<Outcome>>(this);
+    connect(watcher, &QFutureWatcherBase::finished, this, [this, watcher, job = job_, then] {
+        watcher->deleteLater();
+        if (job->cancelled) {
+            return;
+        }
+        finish();
+        const std::shared_ptr<Outcome> outcome = watcher->result();
+        if (*outcome) {
+            then(**outcome);
+        } else {
+            emit failed(outcome->error());
+        }
+    });
+    watcher->setFuture(QtConcurrent::run(
+        [work, job = job_] { return std::make_shared<Outcome>(work(std::as_const(job->cancelled))); }));
+}
+
+void ShowFiles::finish() {
+    job_.reset();
+    busy_.clear();
+    emit busy_changed();
+}
+
+void ShowFiles::cancel() {
+    if (job_) {
+        job_->cancelled = true;
+        finish();
+    }
+}
+
+bool ShowFiles::untouched() const {
+    return document_.path().isEmpty() && !document_.modified() && document_.show() == empty_show();
+}
+
+void ShowFiles::start_new() {
+    cancel();
+    document_.reset(empty_show(), {});
+}
+
+void ShowFiles::open(const QString& path) {
+    if (looks_like_sound(path)) {
+        start_new();
+        add_sounds({path}, Micros{0});
+        return;
+    }
+    const QString absolute = QFileInfo(path).absoluteFilePath();
+    start(
+        QStringLiteral("Reading %1").arg(name_of(path)),
+        [absolute](const std::atomic<bool>&) { return load_show(as_path(absolute)); },
+        [this, absolute](Show& show) {
+            document_.reset(std::move(show), absolute);
+            settings_.add_recent(absolute);
+            settings_.set_last_folder(QFileInfo(absolute).absolutePath());
+            emit opened();
+        });
+}
+
+bool ShowFiles::write(const QString& path) {
+    document_.commit_preview();
+    if (auto written = save_show(document_.show(), as_path(path)); !written) {
+        emit failed(written.error());
+        return false;
+    }
+    document_.mark_saved(path);
+    settings_.add_recent(path);
+    settings_.set_last_folder(QFileInfo(path).absolutePath());
+    emit saved();
+    emit said(QStringLiteral("Saved %1").arg(name_of(path)));
+    return true;
+}
+
+bool ShowFiles::save() {
+    return write(document_.path());
+}
+
+bool ShowFiles::save_as(const QString& path) {
+    QString absolute = QFileInfo(path).absoluteFilePath();
+    if (QFileInfo(absolute).suffix().isEmpty()) {
+        absolute += ".gasp";
+    }
+    auto renaming = gather_sounds(document_.show(), document_.folder(), QFileInfo(absolute).absolutePath());
+    if (!renaming) {
+        emit failed(renaming.error());
+        return false;
+    }
+    document_.perform(*renaming);
+    return write(absolute);
+}
+
+void ShowFiles::add_sounds(const QStringList& files, Micros at) {
+    const QString what =
+        files.size() == 1 ? name_of(files.front()) : QStringLiteral("%1 sounds").arg(files.size());
+    const QString folder = document_.folder();
+    start(
+        QStringLiteral("Adding %1").arg(what),
+        [files, folder](const std::atomic<bool>& cancelled) -> Result<std::vector<ImportedSound>> {
+            std::vector<ImportedSound> sounds;
+            QString into = folder;
+            for (const QString& file : files) {
+                auto sound = import_sound(file, into, cancelled);
+                if (!sound) {
+                    return tl::unexpected(sound.error());
+                }
+                into = sound->folder;
+                sounds.push_back(std::move(*sound));
+            }
+            return sounds;
+        },
+        [this, at](const std::vector<ImportedSound>& sounds) { place(sounds, at); });
+}
+
+void ShowFiles::place(const std::vector<ImportedSound>& sounds, Micros at) {
+    const bool begins = untouched();
+    if (document_.folder().isEmpty()) {
+        document_.set_folder(sounds.front().folder);
+    }
+    const SequenceId sequence = document_.sequence().id;
+    Steps steps(document_.show());
+    for (const ImportedSound& sound : sounds) {
+        SoundClip clip = sound.clip;
+        clip.start = at;
+        at += clip.length;
+        steps.add(add_clip(steps.show(), sequence, std::move(clip)));
+    }
+    const QString first = QString::fromStdString(sounds.front().clip.file);
+    if (begins) {
+        const Sequence& looked_at = *find(steps.show(), sequence);
+        steps.add(
+            set_sequence_head(steps.show(), sequence, {looked_at.name, looked_at.kind, whole_seconds(at)}));
+        steps.add(rename_show(steps.show(), QFileInfo(first).completeBaseName().toStdString()));
+    }
+    document_.perform(steps.take("add " + name_of(first).toStdString()));
+    const auto copied =
+        std::count_if(sounds.begin(), sounds.end(), [](const auto& sound) { return sound.copied; });
+    if (copied > 0) {
+        emit said(QStringLiteral("Added %1; copied into the show's folder").arg(name_of(first)));
+    } else {
+        emit said(QStringLiteral("Added %1").arg(name_of(first)));
+    }
+}
+
+}  // namespace gasp

@@ -1,0 +1,69 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#pragma once
+
+#include "core/units/error.hpp"
+#include "core/units/time.hpp"
+#include "ui/editor/document.hpp"
+#include "ui/editor/settings.hpp"
+
+#include <QObject>
+#include <QString>
+#include <QStringList>
+
+#include <memory>
+
+namespace gasp {
+
+/// Opening, saving and adding sound, without a widget. Reading is done in the background, one job at a time;
+/// saving is done at once, for it is quick and must be over before a window closes. Window thread.
+class ShowFiles : public QObject {
+    Q_OBJECT
+
+  public:
+    ShowFiles(Document& document, Settings& settings, QObject* parent = nullptr);
+    ~ShowFiles() override;
+
+    /// Replaces the open show when the file has been read; an error leaves the open one as it is. A sound
+    /// file begins a new show with it. What is unsaved is lost: ask first.
+    void open(const QString& path);
+    void start_new();
+    /// Saves under the document's path. Requires: it has one.
+    bool save();
+    /// Saves under another path, its sounds copied beside it; ".gasp" is added where it has no ending.
+    bool save_as(const QString& path);
+
+    /// Adds sounds to the sequence looked at, the first at a moment, the others each after the last. An
+    /// untouched new show begins with them: it takes the first one's name, and its sequence their length.
+    void add_sounds(const QStringList& files, Micros at);
+
+    /// What is going on, as "Reading keeper.gasp"; empty when idle.
+    [[nodiscard]] const QString& busy() const { return busy_; }
+    /// Drops the job going on; the show stays as it was.
+    void cancel();
+
+    /// Nothing of this show was ever made by the user.
+    [[nodiscard]] bool untouched() const;
+
+  signals:
+    void opened();
+    void saved();
+    void failed(const gasp::Error& error);
+    void said(const QString& sentence);  ///< for the status line
+    void busy_changed();
+
+  private:
+    struct Job;
+    template <class Work, class Then>
+    void start(const QString& what, Work work, Then then);
+    void finish();
+    void place(const std::vector<struct ImportedSound>& sounds, Micros at);
+    bool write(const QString& path);
+
+    Document& document_;
+    Settings& settings_;
+    QString busy_;
+    std::shared_ptr<Job> job_;
+};
+
+}  // namespace gasp
