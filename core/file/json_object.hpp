@@ -137,7 +137,7 @@ class ObjectReader {
             return;
         }
         const FigureField<T>& field = fields_.figures[index - fields_.choices.size()];
-        part.*field.member = reading.figure(value, field.least, field.most);
+        part.*field.member = reading.figure(value);
     }
 
     void refuse_absent(const Reading& reading, Reading::Step& step,

@@ -3,7 +3,6 @@
 #include "core/file/json_reading.hpp"
 
 #include "core/file/json_trouble.hpp"
-#include "core/show/validity.hpp"
 
 #include <fmt/format.h>
 
@@ -32,8 +31,6 @@ std::string_view type_words(char first) {
     }
 }
 
-constexpr std::int64_t longest_us = std::chrono::duration_cast<Micros>(longest_sequence).count();
-
 }  // namespace
 
 void Reading::refuse(std::string what, std::string remedy) const {
@@ -48,7 +45,6 @@ void Reading::refuse_json() const {
 }
 
 void Reading::refuse_at(const char* place, std::string what, std::string remedy) const {
-    std::string where = fmt::format("{}:{}", name_, 1 + std::count(text_.data(), place, '\n'));
     std::string keys;
     for (const PathStep& step : path_) {
         if (step.key.empty()) {
@@ -57,10 +53,12 @@ void Reading::refuse_at(const char* place, std::string what, std::string remedy)
             keys += (keys.empty() ? "" : ".") + std::string(step.key);
         }
     }
-    if (!keys.empty()) {
-        where += ": " + keys;
-    }
-    throw Refused{{std::move(what), std::move(where), std::move(remedy)}};
+    throw Refused{{std::move(what), where(place, keys), std::move(remedy)}};
+}
+
+std::string Reading::where(const char* place, std::string_view keys) const {
+    const auto line = 1 + std::count(text_.data(), place, '\n');
+    return fmt::format("{}:{}{}{}", name_, line, keys.empty() ? "" : ": ", keys);
 }
 
 char Reading::first_of(JsonValue& value) const {
@@ -82,16 +80,11 @@ void Reading::refuse_type(JsonValue& value, std::string_view wanted) const {
                         : fmt::format("Enter {}", wanted));
 }
 
-double Reading::figure(JsonValue& value, double least, double most) const {
+double Reading::figure(JsonValue& value) const {
     if (!is_number(value)) {
         refuse_type(value, "a number");
     }
-    const double number = must(value.get_double());
-    if (number < least || number > most) {
-        refuse(fmt::format("{} is outside {} to {}", number, least, most),
-               fmt::format("Enter a figure from {} to {}", least, most));
-    }
-    return number;
+    return must(value.get_double());
 }
 
 std::int64_t Reading::integer(JsonValue& value, std::int64_t least, std::int64_t most) const {
@@ -118,7 +111,8 @@ std::uint32_t Reading::id(JsonValue& value) const {
 }
 
 Micros Reading::time(JsonValue& value) const {
-    return Micros(integer(value, 0, longest_us));
+    using Limits = std::numeric_limits<std::int64_t>;
+    return Micros(integer(value, Limits::min(), Limits::max()));
 }
 
 std::string Reading::string(JsonValue& value) const {

@@ -33,6 +33,8 @@ class Reading {
     [[nodiscard]] const char* end() const { return text_.data() + text_.size(); }
 
     [[noreturn]] void refuse(std::string what, std::string remedy) const;
+    /// A place as errors name it: "<name>:<line>: <key path>".
+    [[nodiscard]] std::string where(const char* place, std::string_view keys) const;
     /// For a text that the JSON library stumbles over.
     [[noreturn]] void refuse_json() const;
 
@@ -46,11 +48,10 @@ class Reading {
         return value;
     }
 
-    // The value, or a refusal that says what it must be.
-    double figure(JsonValue& value, double least, double most) const;
+    // The value, or a refusal that says what it must be. What a show may hold is for breaches() to judge.
+    double figure(JsonValue& value) const;
     std::int64_t integer(JsonValue& value, std::int64_t least, std::int64_t most) const;
     std::uint32_t id(JsonValue& value) const;
-    /// A moment or length within 0 to the longest sequence.
     Micros time(JsonValue& value) const;
     std::string string(JsonValue& value) const;
     simdjson::ondemand::object object(JsonValue& value) const;

@@ -3,24 +3,15 @@
 #include "core/file/sequence_reader.hpp"
 
 #include "core/file/json_object.hpp"
-#include "core/show/validity.hpp"
 
 #include <algorithm>
-#include <limits>
 
 namespace gasp {
 namespace {
 
-constexpr std::int64_t longest_us = std::chrono::duration_cast<Micros>(longest_sequence).count();
-
 template <class T, Micros T::*member>
 void read_time(Reading& reading, JsonValue& value, T& part) {
     part.*member = reading.time(value);
-}
-
-template <class T, Micros T::*member>
-void read_length(Reading& reading, JsonValue& value, T& part) {
-    part.*member = Micros(reading.integer(value, 1, longest_us));
 }
 
 template <class T>
@@ -33,28 +24,18 @@ void read_name(Reading& reading, JsonValue& value, T& part) {
     part.name = reading.string(value);
 }
 
-void read_file(Reading& reading, JsonValue& value, SoundClip& clip) {
-    clip.file = reading.string(value);
-    if (!stays_inside(clip.file)) {
-        reading.refuse("\"" + clip.file + "\" leaves the folder of the show",
-                       "Copy the sound beside the show and name it by a path relative to the show");
-    }
-}
-
 constexpr Member<SoundClip> clip_members[]{
     {"id", true, &read_id<SoundClip>},
-    {"file", true, &read_file},
+    {"file", true,
+     [](Reading& reading, JsonValue& value, SoundClip& clip) { clip.file = reading.string(value); }},
     {"content", false,
      [](Reading& reading, JsonValue& value, SoundClip& clip) { clip.content = reading.string(value); }},
     {"file_length_us", true, &read_time<SoundClip, &SoundClip::file_length>},
     {"start_us", true, &read_time<SoundClip, &SoundClip::start>},
     {"from_us", false, &read_time<SoundClip, &SoundClip::from>},
-    {"length_us", true, &read_length<SoundClip, &SoundClip::length>},
+    {"length_us", true, &read_time<SoundClip, &SoundClip::length>},
     {"gain_db", false,
-     [](Reading& reading, JsonValue& value, SoundClip& clip) {
-         constexpr double any = std::numeric_limits<double>::max();
-         clip.gain_db = reading.figure(value, -any, any);
-     }},
+     [](Reading& reading, JsonValue& value, SoundClip& clip) { clip.gain_db = reading.figure(value); }},
 };
 
 constexpr Member<Mark> mark_members[]{
@@ -68,8 +49,8 @@ struct CueDraft {
     Cue cue;
     std::optional<Micros> start;
     std::optional<Micros> offset;
-    Figure flash_rate_hz;
-    Figure flash_duty_percent;
+    Figure rate_hz;
+    Figure duty_percent;
 };
 
 constexpr Member<CueDraft> cue_members[]{
@@ -84,21 +65,13 @@ constexpr Member<CueDraft> cue_members[]{
     {"mark", false,
      [](Reading& reading, JsonValue& value, CueDraft& draft) { draft.cue.mark = MarkId{reading.id(value)}; }},
     {"offset_us", false,
-     [](Reading& reading, JsonValue& value, CueDraft& draft) {
-         draft.offset = Micros(reading.integer(value, -longest_us, longest_us));
-     }},
+     [](Reading& reading, JsonValue& value, CueDraft& draft) { draft.offset = reading.time(value); }},
     {"length_us", true,
-     [](Reading& reading, JsonValue& value, CueDraft& draft) {
-         draft.cue.length = Micros(reading.integer(value, 1, longest_us));
-     }},
-    {"flash_rate_hz", false,
-     [](Reading& reading, JsonValue& value, CueDraft& draft) {
-         draft.flash_rate_hz = reading.figure(value, std::numeric_limits<double>::min(), 1000);
-     }},
-    {"flash_duty_percent", false,
-     [](Reading& reading, JsonValue& value, CueDraft& draft) {
-         draft.flash_duty_percent = reading.figure(value, 1, 99);
-     }},
+     [](Reading& reading, JsonValue& value, CueDraft& draft) { draft.cue.length = reading.time(value); }},
+    {"rate_hz", false,
+     [](Reading& reading, JsonValue& value, CueDraft& draft) { draft.rate_hz = reading.figure(value); }},
+    {"duty_percent", false,
+     [](Reading& reading, JsonValue& value, CueDraft& draft) { draft.duty_percent = reading.figure(value); }},
     {"name", false,
      [](Reading& reading, JsonValue& value, CueDraft& draft) { draft.cue.name = reading.string(value); }},
 };
@@ -111,12 +84,12 @@ void settle(const Reading& reading, CueDraft& draft) {
                        "Give it either \"start_us\", or \"mark\" and \"offset_us\"");
     }
     cue.at = draft.start ? *draft.start : *draft.offset;
-    if (draft.flash_rate_hz.has_value() != draft.flash_duty_percent.has_value()) {
+    if (draft.rate_hz.has_value() != draft.duty_percent.has_value()) {
         reading.refuse("this cue says only half of how it flashes",
-                       "Give it both \"flash_rate_hz\" and \"flash_duty_percent\", or neither");
+                       "Give it both \"rate_hz\" and \"duty_percent\", or neither");
     }
-    if (draft.flash_rate_hz) {
-        cue.flashes = Flashes{*draft.flash_rate_hz, *draft.flash_duty_percent};
+    if (draft.rate_hz) {
+        cue.flashes = Flashes{*draft.rate_hz, *draft.duty_percent};
     }
 }
 
@@ -146,7 +119,7 @@ constexpr Member<Sequence> sequence_members[]{
      [](Reading& reading, JsonValue& value, Sequence& sequence) {
          sequence.kind = static_cast<SequenceKind>(read_choice(reading, value, sequence_kind_keys()));
      }},
-    {"length_us", true, &read_length<Sequence, &Sequence::length>},
+    {"length_us", true, &read_time<Sequence, &Sequence::length>},
     {"clips", false,
      [](Reading& reading, JsonValue& value, Sequence& sequence) {
          read_things<SoundClip, &Sequence::clips>(reading, value, clip_members, sequence);

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Gaspworks authors
+#include "core/file/breach_place.hpp"
 #include "core/file/file_text.hpp"
 #include "core/file/format.hpp"
 #include "core/file/json_object.hpp"
@@ -86,12 +87,22 @@ Show read_document(Reading& reading, const simdjson::padded_string& text) {
     return std::move(draft.show);
 }
 
+/// The breach with its place in the text.
+Error placed(Error breach, const Reading& reading, const simdjson::padded_string& text, const Show& show) {
+    if (const auto place = place_of_breach(text, show, breach.where)) {
+        breach.where = reading.where(place->at, place->keys);
+    } else {
+        breach.where = reading.where(text.data(), breach.where);
+    }
+    return breach;
+}
+
 Result<Show> read_padded(const simdjson::padded_string& text, std::string_view name) {
     Reading reading(text, name);
     try {
         Show show = read_document(reading, text);
-        if (const std::vector<Error> wrong = breaches(show); !wrong.empty()) {
-            return tl::unexpected(wrong.front());
+        if (std::vector<Error> wrong = breaches(show); !wrong.empty()) {
+            return tl::unexpected(placed(std::move(wrong.front()), reading, text, show));
         }
         return show;
     } catch (const Refused& refused) {

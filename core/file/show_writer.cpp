@@ -137,8 +137,8 @@ void put_item(JsonText& text, const Cue& cue) {
     }
     object.integer("length_us", cue.length.count());
     if (cue.flashes) {
-        object.number("flash_rate_hz", cue.flashes->rate_hz);
-        object.number("flash_duty_percent", cue.flashes->duty_percent);
+        object.number("rate_hz", cue.flashes->rate_hz);
+        object.number("duty_percent", cue.flashes->duty_percent);
     }
     if (!cue.name.empty()) {
         object.string("name", cue.name);
