@@ -12,13 +12,17 @@ namespace gasp {
 
 std::vector<Finding> check_air_budget(const CheckInput& input);
 std::vector<Finding> check_board_output(const CheckInput& input);
+std::vector<Finding> check_channel_dwell(const CheckInput& input);
 std::vector<Finding> check_early_reversal(const CheckInput& input);
+std::vector<Finding> check_exclusive(const CheckInput& input);
 std::vector<Finding> check_left_on(const CheckInput& input);
 std::vector<Finding> check_lockout(const CheckInput& input);
 std::vector<Finding> check_outside(const CheckInput& input);
+std::vector<Finding> check_overlap(const CheckInput& input);
 std::vector<Finding> check_pattern(const CheckInput& input);
 std::vector<Finding> check_rest_state(const CheckInput& input);
 std::vector<Finding> check_start_level(const CheckInput& input);
+std::vector<Finding> check_valve_dwell(const CheckInput& input);
 std::vector<Finding> check_wiring(const CheckInput& input);
 
 }  // namespace gasp

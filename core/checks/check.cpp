@@ -3,6 +3,7 @@
 #include "core/checks/check.hpp"
 
 #include "core/checks/all_checks.hpp"
+#include "core/checks/cue_index.hpp"
 
 #include <algorithm>
 #include <array>
@@ -26,6 +27,10 @@ bool said_before(const std::vector<Finding>& findings, const Finding& finding) {
 
 std::span<const Check> all_checks() {
     static constexpr std::array checks{
+        Check{"exclusive", "channels that exclude each other on at once", check_exclusive},
+        Check{"valve_dwell", "valves with or without power too briefly to shift", check_valve_dwell},
+        Check{"channel_dwell", "relays and lamps on or off too briefly", check_channel_dwell},
+        Check{"overlap", "cues that overlap on a channel", check_overlap},
         Check{"early_reversal", "a figure called out again before it is back", check_early_reversal},
         Check{"left_on", "a channel still on at the end of its sequence", check_left_on},
         Check{"outside", "cues outside their sequence or past the sound", check_outside},
@@ -46,7 +51,8 @@ std::vector<Finding> check(const Show& show, const Sequence& sequence, const std
     const auto dwells = dwells_by_channel(schedule);
     const auto strokes = stroke_commands(show, schedule);
     const AirBudget air = budget(show, strokes, sequence.length);
-    const CheckInput input{show, sequence, schedule, dwells, strokes, air};
+    const auto cue_faults = CueIndex(show, sequence).faults();
+    const CheckInput input{show, sequence, schedule, dwells, strokes, air, cue_faults};
     std::vector<Finding> findings;
     for (const Check& one : all_checks()) {
         if (stopped && stopped()) {

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "core/air/budget.hpp"
+#include "core/checks/cue_fault.hpp"
 #include "core/checks/finding.hpp"
 #include "core/schedule/schedule.hpp"
 #include "core/show/show.hpp"
@@ -22,6 +23,7 @@ struct CheckInput {
     std::span<const std::vector<Dwell>> dwells;  ///< of each of schedule.channels
     std::span<const StrokeCommand> strokes;
     const AirBudget& air;
+    std::span<const CueFault> cue_faults;  ///< as CueIndex finds them
 };
 
 /// A check: its name, one line for the manual, and what it finds. Each stands in a file of its own beside

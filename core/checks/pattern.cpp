@@ -3,7 +3,6 @@
 #include "core/checks/all_checks.hpp"
 #include "core/checks/wording.hpp"
 #include "core/schedule/cue_spans.hpp"
-#include "core/units/quantity.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -20,10 +19,6 @@ Finding about(const CheckInput& input, const Cue& cue, Severity severity) {
     return finding;
 }
 
-std::string hertz(double rate) {
-    return print_quantity(Quantity::frequency, rate, UnitSystem::metric);
-}
-
 /// The shorter of the on and the off part of one flash.
 double shorter_part_us(const Flashes& flashes) {
     const double duty = flashes.duty_percent / 100.0;
@@ -36,10 +31,8 @@ Finding too_fast(const CheckInput& input, const Cue& cue, Micros tick) {
     finding.what = capital(named(cue)) + " flashes too fast for the tick of its board";
     finding.figure = print_duration(Micros{std::llround(part)}) + " on or off";
     finding.limit = at_least(tick);
-    // Rounded down to what reads well, so that the rate advised passes.
-    const double rate = cue.flashes->rate_hz * part / static_cast<double>(tick.count());
-    const double step = std::pow(10.0, std::floor(std::log10(rate)) - 2.0);
-    finding.remedy = "Lower its rate to " + hertz(std::floor(rate / step) * step);
+    finding.remedy = "Lower its rate to " +
+                     rounded_down_hertz(cue.flashes->rate_hz * part / static_cast<double>(tick.count()));
     return finding;
 }
 

@@ -5,6 +5,7 @@
 #include "core/units/quantity.hpp"
 
 #include <cctype>
+#include <cmath>
 
 namespace gasp {
 
@@ -26,6 +27,11 @@ std::string capital(std::string sentence) {
 std::string pressure(double kpa_gauge) {
     return print_quantity(Quantity::gauge_pressure, kpa_gauge, UnitSystem::metric) + " (" +
            print_quantity(Quantity::gauge_pressure, kpa_gauge, UnitSystem::us) + ")";
+}
+
+std::string rounded_down_hertz(double rate) {
+    const double step = std::pow(10.0, std::floor(std::log10(rate)) - 2.0);
+    return print_quantity(Quantity::frequency, std::floor(rate / step) * step, UnitSystem::metric);
 }
 
 std::string at_least(Micros time) {

@@ -12,11 +12,12 @@ namespace gasp {
 
 // How findings say things, so that every check says them alike.
 
-[[nodiscard]] std::string quoted(std::string_view name);  ///< "\"lamp\""
-[[nodiscard]] std::string named(const Cue& cue);          ///< "cue \"Lunge\"", or "cue 7" without a name
-[[nodiscard]] std::string capital(std::string sentence);  ///< with its first letter raised
-[[nodiscard]] std::string pressure(double kpa_gauge);     ///< "4.14 bar (60 psi)"
-[[nodiscard]] std::string at_least(Micros time);          ///< "at least 150 ms"
+[[nodiscard]] std::string quoted(std::string_view name);    ///< "\"lamp\""
+[[nodiscard]] std::string named(const Cue& cue);            ///< "cue \"Lunge\"", or "cue 7" without a name
+[[nodiscard]] std::string capital(std::string sentence);    ///< with its first letter raised
+[[nodiscard]] std::string pressure(double kpa_gauge);       ///< "4.14 bar (60 psi)"
+[[nodiscard]] std::string rounded_down_hertz(double rate);  ///< "12.3 Hz", never above `rate`
+[[nodiscard]] std::string at_least(Micros time);            ///< "at least 150 ms"
 
 /// The finding that an input is blank: "Not checked: no <label>", a note that sends to the field.
 [[nodiscard]] Finding not_checked(std::string_view check, std::string_view label, Place place);
