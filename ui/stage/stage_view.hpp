@@ -2,9 +2,11 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
+#include "core/units/quantity.hpp"
 #include "ui/editor/analysis.hpp"
 #include "ui/editor/document.hpp"
 #include "ui/stage/audition.hpp"
+#include "ui/stage/stage_state.hpp"
 
 #include <QWidget>
 
@@ -18,6 +20,8 @@ class StageView : public QWidget {
   public:
     StageView(Document& document, Analysis& analysis, Audition& audition, QWidget* parent = nullptr);
 
+    void set_units(UnitSystem units);
+
     [[nodiscard]] QSize sizeHint() const override;
     [[nodiscard]] QSize minimumSizeHint() const override;
 
@@ -25,9 +29,18 @@ class StageView : public QWidget {
     void paintEvent(QPaintEvent* event) override;
 
   private:
+    void plan();
+    void paint_head(QPainter& painter, const QRectF& clock, const QRectF& state) const;
+    void paint_empty(QPainter& painter, const QRectF& box) const;
+    void paint_left_out(QPainter& painter, const QRectF& box, int channels, int actuators) const;
+    [[nodiscard]] QString trigger_words() const;
+    [[nodiscard]] QString missing_air() const;
+
     Document& document_;
     Analysis& analysis_;
     Audition& audition_;
+    StagePlan plan_;
+    UnitSystem units_ = UnitSystem::metric;
 };
 
 }  // namespace gasp

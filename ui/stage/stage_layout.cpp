@@ -1,0 +1,159 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "ui/stage/stage_layout.hpp"
+
+#include "ui/look/type.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace gasp {
+
+namespace {
+
+constexpr double margin = grid_px;
+constexpr double head_height = 44.0;
+constexpr double foot_height = 68.0;
+constexpr double channel_height = 22.0;
+constexpr double channel_width = 128.0;
+constexpr double tallest_channel = 26.0;
+constexpr double least_tile_height = 104.0;
+constexpr double least_tile_width = 112.0;
+constexpr double tallest_tile = 280.0;
+constexpr double line_height = 18.0;
+
+int rows_of(int count, int columns) {
+    return (count + columns - 1) / columns;
+}
+
+/// How many columns of tiles make the largest drawings in a room of this size.
+int tile_columns(int count, const QSizeF& room) {
+    int best = 1;
+    double best_side = 0.0;
+    for (int columns = 1; columns <= count; ++columns) {
+        const double tile_width = room.width() / columns;
+        const double tile_height = room.height() / rows_of(count, columns);
+        const double side = std::min(tile_width, std::min(tile_height, tallest_tile) - 38.0);
+        if (side > best_side + 1.0 && (columns == 1 || tile_width >= least_tile_width)) {
+            best = columns;
+            best_side = side;
+        }
+    }
+    return best;
+}
+
+std::vector<QRectF> tiles(const QRectF& room, int count, int columns, double height) {
+    std::vector<QRectF> boxes;
+    const double gap = 2.0 * margin;
+    const double width = (room.width() - gap * (columns - 1)) / columns;
+    for (int i = 0; i < count; ++i) {
+        boxes.emplace_back(std::floor(room.left() + (i % columns) * (width + gap)),
+                           std::floor(room.top() + (i / columns) * height), std::floor(width), height);
+    }
+    return boxes;
+}
+
+/// Lays the actuators out in `room`; gives the height they take.
+double lay_actuators(StageLayout& layout, const QRectF& room, int count) {
+    if (count == 0) {
+        return 0.0;
+    }
+    const int columns = tile_columns(count, room.size());
+    const int fitting = std::max(1, static_cast<int>(room.height() / least_tile_height)) * columns;
+    const int shown = std::min(count, fitting);
+    const int rows = rows_of(shown, columns);
+    const double height = std::floor(std::min(tallest_tile, room.height() / rows));
+    layout.actuators = tiles(room, shown, columns, height);
+    for (QRectF& box : layout.actuators) {
+        box.adjust(0.0, 2.0, 0.0, -6.0);
+    }
+    layout.actuators_left_out = count - shown;
+    return height * rows;
+}
+
+int channel_columns(double width, double height, int count) {
+    const int most = std::max(1, static_cast<int>((width + 2.0 * margin) / (channel_width + 2.0 * margin)));
+    int columns = 1;
+    while (columns < most && rows_of(count, columns) * channel_height > height) {
+        ++columns;
+    }
+    return columns;
+}
+
+void lay_channels(StageLayout& layout, const QRectF& room, int count) {
+    if (count == 0) {
+        return;
+    }
+    const int columns = channel_columns(room.width(), room.height(), count);
+    const int rows = std::max(0, static_cast<int>(room.height() / channel_height));
+    const int shown = std::min(count, rows * columns);
+    const double height = std::floor(
+        std::clamp(room.height() / std::max(1, rows_of(shown, columns)), channel_height, tallest_channel));
+    layout.channels = tiles(room, shown, columns, height);
+    layout.channels_left_out = count - shown;
+}
+
+void lay_foot(StageLayout& layout, const QRectF& foot) {
+    const double half = std::floor(foot.width() / 2.0);
+    layout.gauge = foot.adjusted(0.0, 4.0, -foot.width() + half - margin, 0.0);
+    layout.loudspeaker = foot.adjusted(half + margin, 4.0, 0.0, 0.0);
+}
+
+/// Actuators above, channels below; the channels get what they need, up to half of the room.
+void lay_stacked(StageLayout& layout, QRectF middle, int channels, int actuators) {
+    const double share = actuators == 0 ? 1.0 : 0.5;
+    const double most = std::floor(middle.height() * share);
+    const int columns = channel_columns(middle.width(), most, channels);
+    const double wanted =
+        std::min(most, rows_of(channels, columns) * channel_height + (channels > 0 ? margin : 0.0));
+    const QRectF upper = middle.adjusted(0.0, 0.0, 0.0, -wanted);
+    const double taken = lay_actuators(layout, upper, actuators);
+    if (channels > 0) {
+        middle.setTop(middle.top() + taken + (actuators > 0 ? margin : 0.0));
+        if (actuators > 0) {
+            layout.rules.emplace_back(middle.left(), middle.top() - 4.5, middle.right(), middle.top() - 4.5);
+        }
+        lay_channels(layout, middle, channels);
+    }
+}
+
+void lay_beside(StageLayout& layout, const QRectF& middle, int channels, int actuators) {
+    const double left = std::floor(middle.width() * 0.58);
+    lay_actuators(layout, QRectF(middle.left(), middle.top(), left - margin, middle.height()), actuators);
+    lay_channels(layout, middle.adjusted(left + margin, 0.0, 0.0, 0.0), channels);
+    const double x = middle.left() + left + 0.5;
+    layout.rules.emplace_back(x, middle.top(), x, middle.bottom());
+}
+
+}  // namespace
+
+StageLayout stage_layout(const QSizeF& size, int channels, int actuators) {
+    StageLayout layout;
+    const QRectF whole = QRectF(QPointF(0.0, 0.0), size).adjusted(margin, margin, -margin, -margin);
+    layout.clock = QRectF(whole.left(), whole.top(), whole.width() / 2.0, head_height);
+    layout.state = QRectF(whole.center().x(), whole.top(), whole.width() / 2.0, head_height);
+    const QRectF foot(whole.left(), whole.bottom() - foot_height, whole.width(), foot_height);
+    lay_foot(layout, foot);
+    const QRectF middle(whole.left(), whole.top() + head_height + margin, whole.width(),
+                        whole.height() - head_height - foot_height - 2.0 * margin);
+    layout.rules.emplace_back(whole.left(), middle.top() - 4.5, whole.right(), middle.top() - 4.5);
+    layout.rules.emplace_back(whole.left(), foot.top() - 2.5, whole.right(), foot.top() - 2.5);
+    const bool wide = size.width() >= 520.0 && size.width() > 1.1 * size.height();
+    const auto lay = [&](const QRectF& room) {
+        if (wide && channels > 0 && actuators > 0) {
+            lay_beside(layout, room, channels, actuators);
+        } else {
+            lay_stacked(layout, room, channels, actuators);
+        }
+    };
+    const std::vector<QLineF> rules = layout.rules;
+    lay(middle);
+    if (layout.channels_left_out + layout.actuators_left_out > 0) {
+        layout.rules = rules;
+        layout.left_out = QRectF(middle.left(), middle.bottom() - line_height, middle.width(), line_height);
+        lay(middle.adjusted(0.0, 0.0, 0.0, -line_height));
+    }
+    return layout;
+}
+
+}  // namespace gasp
