@@ -145,7 +145,8 @@ Edit tie_cues(const Show& show, SequenceId id, std::span<const CueId> ids, std::
         cue.at = start_of(in, cue) - (to ? to->time : Micros{0});
         cue.mark = mark;
     });
-    edit.sentence += to ? " to mark " + quoted(to->name) : " from its mark";
+    const bool one = edit.sentence == "free cue";
+    edit.sentence += to ? " to mark " + quoted(to->name) : one ? " from its mark" : " from their mark";
     return edit;
 }
 

@@ -5,6 +5,8 @@
 #include "core/show/show.hpp"
 #include "core/units/error.hpp"
 
+#include <cstddef>
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <variant>
@@ -24,7 +26,8 @@ struct Exchange {
     bool operator==(const Exchange&) const = default;
 };
 
-/// Exchanges among the clips, marks or cues of one sequence, in the order of their ids.
+/// Exchanges among the clips, marks or cues of one sequence, in the order of their ids, each of one thing: an
+/// exchange never changes an id.
 template <class T>
 struct InSequence {
     SequenceId sequence;
@@ -70,9 +73,9 @@ void apply(const Edit& edit, Show& show);
 /// Undoes it. Requires: the edit was the last one applied.
 void revert(const Edit& edit, Show& show);
 
-/// `later` done right after `earlier`, as one step with the sentence of `earlier`: what a drag or a run of
-/// key presses leaves on the undo stack. Exchanges of the same thing are joined; those that cancel are
-/// dropped.
+/// `later` done right after `earlier`, as one step with the sentence of `earlier` (of `later` where that is
+/// empty): what a drag or a run of key presses leaves on the undo stack. Exchanges of the same thing are
+/// joined; those that cancel are dropped, so that it may be empty; `ids_taken` adds up all the same.
 [[nodiscard]] Edit joined(const Edit& earlier, const Edit& later);
 
 }  // namespace gasp

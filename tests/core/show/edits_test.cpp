@@ -1,0 +1,198 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "core/show/edits.hpp"
+
+#include "tests/core/show/lighthouse.hpp"
+#include "tests/support/catch.hpp"
+
+#include <array>
+
+using namespace gasp;
+using namespace gasp::testing;
+
+namespace {
+
+constexpr std::array both{lunge_cue, lamp_cue};
+
+}  // namespace
+
+TEST_CASE("moving a mark moves the cue tied to it, and no other") {
+    const Show before = lighthouse();
+    const Edit edit = move_mark(before, scare, light, 6s);
+    const Show after = with(edit, before);
+    CHECK(edit.sentence == "move mark");
+    CHECK(start_in(before, lunge_cue) == 3500ms);
+    CHECK(start_in(after, lunge_cue) == 5500ms);
+    CHECK(start_in(after, lamp_cue) == 1s);
+}
+
+TEST_CASE("a mark stops where a cue tied to it would begin before the sequence") {
+    const Show after = with(move_mark(lighthouse(), scare, light, -3s), lighthouse());
+    CHECK(find(after.sequences.front(), light)->time == 500ms);
+    CHECK(start_in(after, lunge_cue) == 0s);
+}
+
+TEST_CASE("moved cues keep their distances, and stop together at 0") {
+    const Show before = lighthouse();
+    const Edit later = move_cues(before, scare, both, 250ms);
+    CHECK(later.sentence == "move 2 cues");
+    CHECK(start_in(with(later, before), lamp_cue) == 1250ms);
+    CHECK(cue_in(with(later, before), lunge_cue).at == -250ms);
+    CHECK(cue_in(with(later, before), lunge_cue).mark == light);
+
+    const Show earliest = with(move_cues(before, scare, both, -10s), before);
+    CHECK(start_in(earliest, lamp_cue) == 0s);
+    CHECK(start_in(earliest, lunge_cue) == 2500ms);
+    CHECK(move_cues(earliest, scare, both, -1ms).empty());
+    CHECK(move_cues(before, scare, std::array{lamp_cue}, 1ms).sentence == "move cue");
+}
+
+TEST_CASE("cues that are gone are passed over") {
+    const Show show = lighthouse();
+    CHECK(move_cues(show, scare, std::array{CueId{99}}, 1s).empty());
+    CHECK(move_cues(show, SequenceId{99}, both, 1s).empty());
+    CHECK(remove_cues(show, scare, std::array{CueId{99}, lamp_cue, lamp_cue}).sentence == "delete cue");
+    CHECK(tie_cues(show, scare, both, MarkId{99}).empty());
+    CHECK(put_cues_on_channel(show, scare, both, ChannelId{99}).empty());
+}
+
+TEST_CASE("the joined steps of a drag are one, and nothing when it ends where it began") {
+    Show show = lighthouse();
+    const Edit first = move_cues(show, scare, both, 1s);
+    apply(first, show);
+    const Edit second = move_cues(show, scare, both, 500ms);
+    const Edit back = move_cues(show, scare, both, -1s);
+    const Edit drag = joined(first, second);
+    REQUIRE(drag.changes.size() == 1);
+    CHECK(drag == move_cues(lighthouse(), scare, both, 1500ms));
+    CHECK(joined(first, back).empty());
+}
+
+TEST_CASE("cues added get ids of their own, and undoing gives the ids back") {
+    Show show = lighthouse();
+    const Edit edit =
+        add_cues(show, scare, {cue_of(7, 4, std::nullopt, -1s, 0s), cue_of(7, 99, std::nullopt, 0s, 1s)});
+    CHECK(edit.sentence == "add cue");
+    apply(edit, show);
+    CHECK(show.next_id == 12);
+    CHECK(start_in(show, CueId{11}) == 0s);
+    CHECK(cue_in(show, CueId{11}).length == 1ms);
+    revert(edit, show);
+    CHECK(show == lighthouse());
+}
+
+TEST_CASE("a cue of a mark elsewhere is added free") {
+    const Show show = with(add_cues(lighthouse(), idle, {cue_of(0, 4, light, 2s, 1s)}), lighthouse());
+    CHECK(show.sequences[1].cues.back().mark == std::nullopt);
+    CHECK(show.sequences[1].cues.back().at == 2s);
+}
+
+TEST_CASE("stretching holds one edge") {
+    const Show before = lighthouse();
+    const auto stretched = [&](Micros start, Micros length) {
+        const Cue cue = cue_in(with(stretch_cue(before, scare, lamp_cue, start, length), before), lamp_cue);
+        return std::pair(cue.at, cue.at + cue.length);
+    };
+    CHECK(stretched(1s, 4s) == std::pair<Micros, Micros>(1s, 5s));
+    CHECK(stretched(1s, -1s) == std::pair<Micros, Micros>(1s, 1001ms));
+    CHECK(stretched(2s, 1s) == std::pair<Micros, Micros>(2s, 3s));
+    CHECK(stretched(3500ms, -500ms) == std::pair<Micros, Micros>(3499ms, 3500ms));
+    CHECK(stretched(-1s, 4s) == std::pair<Micros, Micros>(0s, 3s));
+    CHECK(stretch_cue(before, scare, lamp_cue, 1s, 2s).empty());
+    CHECK(stretch_cue(before, scare, lamp_cue, 1s, 4s).sentence == "stretch cue");
+}
+
+TEST_CASE("stretching a tied cue keeps its tie") {
+    const Show after = with(stretch_cue(lighthouse(), scare, lunge_cue, 3s, 1500ms), lighthouse());
+    CHECK(cue_in(after, lunge_cue).at == -1s);
+    CHECK(cue_in(after, lunge_cue).mark == light);
+    CHECK(start_in(after, lunge_cue) == 3s);
+}
+
+TEST_CASE("tying and freeing moves nothing on the ruler") {
+    const Show before = lighthouse();
+    const Edit tie = tie_cues(before, scare, both, light);
+    const Show tied = with(tie, before);
+    CHECK(tie.sentence == "tie cue to mark \"light\"");
+    CHECK(cue_in(tied, lamp_cue).at == -3s);
+    CHECK(start_in(tied, lamp_cue) == 1s);
+    const Edit free = tie_cues(tied, scare, both, std::nullopt);
+    CHECK(free.sentence == "free 2 cues from their mark");
+    CHECK(start_in(with(free, tied), lunge_cue) == 3500ms);
+    CHECK(cue_in(with(free, tied), lunge_cue).mark == std::nullopt);
+}
+
+TEST_CASE("a mark taken away leaves its cues where they stand") {
+    const Edit edit = remove_mark(lighthouse(), scare, light);
+    const Show after = with(edit, lighthouse());
+    CHECK(edit.sentence == "delete mark");
+    CHECK(after.sequences.front().marks.empty());
+    CHECK(cue_in(after, lunge_cue).mark == std::nullopt);
+    CHECK(start_in(after, lunge_cue) == 3500ms);
+}
+
+TEST_CASE("flashes, channels and names of cues") {
+    const Show before = lighthouse();
+    CHECK(set_flashes(before, scare, both, Flashes{2, 50}).sentence == "set 2 cues flashing");
+    CHECK(set_flashes(before, scare, both, Flashes{0, 50}).empty());
+    CHECK(set_flashes(before, scare, both, std::nullopt).empty());
+    const Edit edit = put_cues_on_channel(before, scare, both, ChannelId{4});
+    CHECK(edit.sentence == "move cue to \"Lamp\"");
+    CHECK(cue_in(with(edit, before), lunge_cue).channel == ChannelId{4});
+    CHECK(cue_in(with(rename_cue(before, scare, lamp_cue, "dim"), before), lamp_cue).name == "dim");
+}
+
+TEST_CASE("sound that ends after the sequence lengthens it, in the same step") {
+    SoundClip clip;
+    clip.file = "voices/keeper.flac";
+    clip.file_length = 25s;
+    clip.start = 1s;
+    clip.length = 25s;
+    Show show = lighthouse();
+    const Edit edit = add_clip(show, scare, clip);
+    apply(edit, show);
+    CHECK(edit.sentence == "add sound");
+    CHECK(show.sequences.front().length == 26s);
+    CHECK(end_of_sound(show.sequences.front()) == 26s);
+    revert(edit, show);
+    CHECK(show == lighthouse());
+    clip.file = "../keeper.flac";
+    CHECK(add_clip(show, scare, clip).empty());
+}
+
+TEST_CASE("clips are changed and taken away") {
+    SoundClip clip;
+    clip.file = "keeper.flac";
+    clip.length = 2s;
+    Show show = with(add_clip(lighthouse(), scare, clip), lighthouse());
+    clip = show.sequences.front().clips.front();
+    CHECK(clip.id == ClipId{11});
+    clip.gain_db = -6;
+    show = with(set_clip(show, scare, clip), show);
+    CHECK(show.sequences.front().clips.front().gain_db == -6);
+    CHECK(with(remove_clip(show, scare, clip.id), show).sequences.front().clips.empty());
+}
+
+TEST_CASE("sequences are added, renamed and taken away, but never the last") {
+    Show show = lighthouse();
+    const Edit add = add_sequence(show, "Scare", SequenceKind::by_hand, 5s);
+    CHECK(add.sentence == "add sequence \"Scare 2\"");
+    show = with(add, show);
+    CHECK(show.sequences.back().name == "Scare 2");
+    CHECK(set_sequence_head(show, idle, {"Calm", SequenceKind::idle, 60s}).sentence ==
+          "rename \"Idle\" to \"Calm\"");
+    CHECK(set_sequence_head(show, idle, {"Idle", SequenceKind::idle, 6s}).sentence ==
+          "change length of \"Idle\"");
+    CHECK(set_sequence_head(show, idle, {" ", SequenceKind::idle, 60s}).empty());
+    show = with(remove_sequence(show, scare), show);
+    show = with(remove_sequence(show, idle), show);
+    CHECK(show.sequences.size() == 1);
+    CHECK(remove_sequence(show, show.sequences.front().id).empty());
+    CHECK(with(rename_show(show, "Marsh"), show).name == "Marsh");
+}
+
+TEST_CASE("free names") {
+    const std::vector<std::string> taken{"Lamp", "Lamp 2"};
+    CHECK(free_name("Lamp", taken) == "Lamp 3");
+    CHECK(free_name("Bell", taken) == "Bell");
+}

@@ -1,0 +1,496 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "tests/support/random_show.hpp"
+
+#include "core/show/edits.hpp"
+#include "core/show/fields.hpp"
+#include "core/show/validity.hpp"
+
+#include <algorithm>
+#include <array>
+#include <functional>
+#include <limits>
+
+namespace gasp::testing {
+namespace {
+
+using std::string_view;
+
+/// Whether what is made keeps to the rules of a valid document, or may be anything a caller could pass.
+enum class Manner { valid, careless };
+
+/// Each of 0 up to `end` as often as the other, whatever size RapidCheck has come to.
+template <class T = int>
+T below(T end) {
+    return *rc::gen::resize(rc::kNominalSize, rc::gen::inRange<T>(0, end));
+}
+bool chance() {
+    return below(2) == 0;
+}
+bool one_in(int n) {
+    return below(n) == 0;
+}
+
+template <class T>
+const T& one_of(const std::vector<T>& things) {
+    return things[static_cast<std::size_t>(below(static_cast<int>(things.size())))];
+}
+
+Micros random_time(Micros most = longest_sequence) {
+    const std::int64_t end = std::min<std::int64_t>(most.count(), chance() ? 20'000'000 : most.count());
+    return one_in(20) ? most : Micros{below<std::int64_t>(end + 1)};
+}
+
+/// Any moment, far beyond a day at times.
+Micros careless_time() {
+    switch (below(4)) {
+        case 0:
+            return Micros{*rc::gen::elementOf(
+                std::vector<std::int64_t>{std::numeric_limits<std::int64_t>::max(),
+                                          std::numeric_limits<std::int64_t>::min(), -1, 0, 1})};
+        case 1:
+            return -random_time();
+        default:
+            return random_time();
+    }
+}
+
+double random_double(double least, double most) {
+    constexpr int steps = 1 << 30;
+    const double share = static_cast<double>(below(steps + 1)) / steps;
+    return std::clamp(least + (most - least) * share, least, most);
+}
+
+double careless_double() {
+    return *rc::gen::elementOf(std::vector<double>{-1e300, -1.0, -0.0, 1e9,
+                                                   std::numeric_limits<double>::infinity(),
+                                                   std::numeric_limits<double>::quiet_NaN()});
+}
+
+Figure random_figure(double least, double most, Manner manner) {
+    switch (below(manner == Manner::careless ? 5 : 4)) {
+        case 0:
+            return std::nullopt;
+        case 1:
+            return *rc::gen::element(least, most);
+        case 4:
+            return careless_double();
+        default:
+            return random_double(least, most);
+    }
+}
+
+std::string random_extra() {
+    return one_in(4)
+               ? *rc::gen::element<std::string>(R"("later": 1)", R"("later": "a \"b\" \u00e9")",
+                                                R"("later": {"a": [1, 2.5, null], "b": {}}, "more": [])")
+               : std::string();
+}
+
+/// Whatever fields.hpp says of T, and its `extra`.
+template <class T>
+void fill(T& part, Manner manner) {
+    for (const ChoiceField<T>& field : fields<T>().choices) {
+        field.set(part, static_cast<std::size_t>(below(static_cast<int>(field.keys.size()))));
+    }
+    for (const FigureField<T>& field : fields<T>().figures) {
+        part.*field.member = random_figure(field.least, field.most, manner);
+    }
+    part.extra = random_extra();
+}
+
+template <class T>
+T random_part(Manner manner) {
+    T part;
+    fill(part, manner);
+    return part;
+}
+
+template <class T>
+std::string random_name(const std::vector<T>& things, Manner manner) {
+    std::string wanted = *random_text();
+    if (manner == Manner::careless) {
+        return !things.empty() && one_in(3) ? one_of(things).name : wanted;
+    }
+    std::vector<std::string> taken;
+    for (const T& thing : things) {
+        taken.push_back(thing.name);
+    }
+    return free_name(wanted.find_first_not_of(" \t\r\n") == std::string::npos ? "thing" : wanted, taken);
+}
+
+/// The id of one of the things; of nothing at times when careless.
+template <class T>
+auto random_id(const std::vector<T>& things, Manner manner) {
+    using IdOf = decltype(T{}.id);
+    if (things.empty() || (manner == Manner::careless && one_in(5))) {
+        return IdOf{*rc::gen::element<std::uint32_t>(0, 1, 4'000'000'000U)};
+    }
+    return one_of(things).id;
+}
+
+template <class T>
+auto random_ids(const std::vector<T>& things) {
+    std::vector<decltype(T{}.id)> ids;
+    for (int count = below(6); count > 0; --count) {
+        ids.push_back(random_id(things, Manner::careless));
+    }
+    return ids;
+}
+
+template <class T>
+auto maybe_id(const std::vector<T>& things, Manner manner) -> std::optional<decltype(T{}.id)> {
+    return chance() && (manner == Manner::careless || !things.empty())
+               ? std::optional(random_id(things, manner))
+               : std::nullopt;
+}
+
+void fill_actuator(Actuator& actuator, const Show& show, Manner manner) {
+    actuator.name = random_name(show.rig.actuators, manner);
+    fill(actuator.cylinder, manner);
+    fill(actuator.valve, manner);
+    fill(actuator.tube, manner);
+    fill(actuator.load, manner);
+    fill(actuator.motion, manner);
+    actuator.extra = random_extra();
+}
+
+void fill_channel(Channel& channel, const Show& show, Manner manner) {
+    fill(channel, manner);
+    channel.name = random_name(show.rig.channels, manner);
+    channel.board = maybe_id(show.rig.boards, manner);
+    channel.output.reset();
+    if (chance()) {
+        channel.output = static_cast<std::uint32_t>(below(8)) + (manner == Manner::valid ? 1 : 0);
+    }
+    channel.actuator = maybe_id(show.rig.actuators, manner);
+    channel.excludes.clear();
+    for (const Channel& other : show.rig.channels) {
+        if (other.id != channel.id && one_in(3)) {
+            channel.excludes.push_back(other.id);
+        }
+    }
+    if (manner == Manner::careless && chance()) {
+        channel.excludes.push_back(random_id(show.rig.channels, manner));
+    }
+}
+
+void fill_board(Board& board, const Show& show, Manner manner) {
+    fill(board, manner);
+    board.name = random_name(show.rig.boards, manner);
+}
+
+std::optional<Flashes> random_flashes(Manner manner) {
+    if (chance()) {
+        return std::nullopt;
+    }
+    if (manner == Manner::careless && chance()) {
+        return Flashes{careless_double(), careless_double()};
+    }
+    return Flashes{random_double(0.01, 1000), random_double(1, 99)};
+}
+
+SoundClip random_clip(Manner manner) {
+    SoundClip clip;
+    const std::string folder = *rc::gen::element<std::string>("", "voices/", "a b/\u00fc/", "..so/");
+    const std::string name =
+        *rc::gen::element<std::string>("keeper.flac", "\u706f\u53f0.wav", "it's \"2\".ogg");
+    clip.file = folder + name;
+    clip.content = chance() ? "fnv1a64:00ff00ff12345678" : "";
+    clip.file_length = random_time();
+    clip.start = random_time(longest_sequence - Micros{1});
+    clip.from = random_time();
+    clip.length = Micros{1} + random_time(longest_sequence - clip.start - Micros{1});
+    clip.gain_db = random_double(-120, 60);
+    clip.extra = random_extra();
+    if (manner == Manner::careless && chance()) {
+        clip.file =
+            *rc::gen::element<std::string>("../secret.wav", "/etc/x.wav", "C:/x.wav", "a\\b", clip.file);
+        clip.start = careless_time();
+        clip.from = careless_time();
+        clip.length = careless_time();
+        clip.gain_db = careless_double();
+    }
+    return clip;
+}
+
+Cue random_cue(const Show& show, const Sequence& sequence, Manner manner) {
+    Cue cue;
+    cue.channel = random_id(show.rig.channels, manner);
+    cue.mark = maybe_id(sequence.marks, manner);
+    const Micros start = random_time(longest_sequence - Micros{1});
+    const Mark* mark = cue.mark ? find(sequence, *cue.mark) : nullptr;
+    cue.at = mark ? start - mark->time : start;
+    cue.length = Micros{1} + random_time(longest_sequence - start - Micros{1});
+    if (manner == Manner::careless && chance()) {
+        cue.at = careless_time();
+        cue.length = careless_time();
+    }
+    cue.flashes = random_flashes(manner);
+    cue.name = chance() ? *random_text() : "";
+    cue.extra = random_extra();
+    return cue;
+}
+
+SequenceHead random_head(const Show& show, Manner manner) {
+    return {
+        random_name(show.sequences, manner),
+        *rc::gen::element(SequenceKind::triggered, SequenceKind::idle, SequenceKind::by_hand),
+        manner == Manner::careless ? careless_time() : Micros{1} + random_time(longest_sequence - Micros{1})};
+}
+
+/// Hands out ids that rise, and skips some.
+class Ids {
+  public:
+    template <class IdOf>
+    void give(IdOf& id) {
+        next_ += static_cast<std::uint32_t>(one_in(3) ? below(1000) : 0);
+        id.value = next_++;
+    }
+    [[nodiscard]] std::uint32_t next() { return next_ + static_cast<std::uint32_t>(below(5)); }
+
+  private:
+    std::uint32_t next_ = 1;
+};
+
+void add_rig(Show& show, Ids& ids) {
+    Rig& rig = show.rig;
+    fill(rig.air_plant, Manner::valid);
+    fill(rig.sensor, Manner::valid);
+    fill(rig.speaker, Manner::valid);
+    rig.extra = random_extra();
+    const auto add = [&](auto& list, int most, auto&& fill_one) {
+        for (int count = below(most + 1); count > 0; --count) {
+            typename std::remove_reference_t<decltype(list)>::value_type thing;
+            ids.give(thing.id);
+            fill_one(thing, show, Manner::valid);
+            // The user orders these lists, so that ids need not rise.
+            list.insert(list.begin() + below(static_cast<int>(list.size()) + 1), std::move(thing));
+        }
+    };
+    add(rig.actuators, 3, fill_actuator);
+    add(rig.boards, 3, fill_board);
+    add(rig.channels, 5, fill_channel);
+}
+
+Sequence random_sequence(const Show& show, Ids& ids) {
+    Sequence sequence;
+    ids.give(sequence.id);
+    const SequenceHead head = random_head(show, Manner::valid);
+    sequence.name = head.name;
+    sequence.kind = head.kind;
+    sequence.length = head.length;
+    sequence.extra = random_extra();
+    for (int count = below(3); count > 0; --count) {
+        sequence.clips.push_back(random_clip(Manner::valid));
+        ids.give(sequence.clips.back().id);
+    }
+    for (int count = below(4); count > 0; --count) {
+        sequence.marks.push_back({{}, *random_text(), random_time(), random_extra()});
+        ids.give(sequence.marks.back().id);
+    }
+    for (int count = show.rig.channels.empty() ? 0 : below(12); count > 0; --count) {
+        sequence.cues.push_back(random_cue(show, sequence, Manner::valid));
+        ids.give(sequence.cues.back().id);
+    }
+    return sequence;
+}
+
+Show make_show() {
+    Show show;
+    Ids ids;
+    show.name = *random_text();
+    show.extra = random_extra();
+    add_rig(show, ids);
+    for (int count = 1 + below(3); count > 0; --count) {
+        show.sequences.push_back(random_sequence(show, ids));
+    }
+    show.next_id = ids.next();
+    return show;
+}
+
+/// The thing of a list that is to be set anew; without id where the list is empty.
+template <class T>
+T thing_to_set(const std::vector<T>& things) {
+    T thing = things.empty() ? T{} : one_of(things);
+    if (one_in(5)) {
+        thing.id.value = 4'000'000'000U;
+    }
+    return thing;
+}
+
+template <class T, class F>
+T filled(T thing, const Show& show, F&& fill_one) {
+    fill_one(thing, show, Manner::careless);
+    return thing;
+}
+
+Edit cue_edit(const Show& show, const Sequence& in) {
+    const auto ids = random_ids(in.cues);
+    const auto id = random_id(in.cues, Manner::careless);
+    switch (below(8)) {
+        case 0: {
+            std::vector<Cue> cues;
+            for (int count = below(4); count > 0; --count) {
+                cues.push_back(random_cue(show, in, Manner::careless));
+            }
+            return add_cues(show, in.id, std::move(cues));
+        }
+        case 1:
+            return remove_cues(show, in.id, ids);
+        case 2:
+            return move_cues(show, in.id, ids, careless_time());
+        case 3:
+            return stretch_cue(show, in.id, id, careless_time(), careless_time());
+        case 4:
+            return put_cues_on_channel(show, in.id, ids, random_id(show.rig.channels, Manner::careless));
+        case 5:
+            return tie_cues(show, in.id, ids, maybe_id(in.marks, Manner::careless));
+        case 6:
+            return set_flashes(show, in.id, ids, random_flashes(Manner::careless));
+        default:
+            return rename_cue(show, in.id, id, *random_text());
+    }
+}
+
+Edit mark_or_clip_edit(const Show& show, const Sequence& in) {
+    const auto mark = random_id(in.marks, Manner::careless);
+    switch (below(7)) {
+        case 0:
+            return add_mark(show, in.id, careless_time(), *random_text());
+        case 1:
+            return move_mark(show, in.id, mark, careless_time());
+        case 2:
+            return rename_mark(show, in.id, mark, *random_text());
+        case 3:
+            return remove_mark(show, in.id, mark);
+        case 4:
+            return add_clip(show, in.id, random_clip(Manner::careless));
+        case 5: {
+            SoundClip clip = random_clip(Manner::careless);
+            clip.id = random_id(in.clips, Manner::careless);
+            return set_clip(show, in.id, clip);
+        }
+        default:
+            return remove_clip(show, in.id, random_id(in.clips, Manner::careless));
+    }
+}
+
+Edit sequence_edit(const Show& show, const Sequence& in) {
+    const SequenceHead head = random_head(show, Manner::careless);
+    switch (below(4)) {
+        case 0:
+            return add_sequence(show, head.name, head.kind, head.length);
+        case 1:
+            return remove_sequence(show, in.id);
+        case 2:
+            return set_sequence_head(show, in.id, head);
+        default:
+            return rename_show(show, *random_text());
+    }
+}
+
+Edit rig_edit(const Show& show) {
+    const Rig& rig = show.rig;
+    switch (below(13)) {
+        case 0:
+            return set_air_plant(show, random_part<AirPlant>(Manner::careless));
+        case 1:
+            return set_sensor(show, random_part<Sensor>(Manner::careless));
+        case 2:
+            return set_speaker(show, random_part<Speaker>(Manner::careless));
+        case 3:
+            return add_channel(show, filled(Channel{}, show, fill_channel));
+        case 4:
+            return set_channel(show, filled(thing_to_set(rig.channels), show, fill_channel));
+        case 5:
+            return move_channel(show, random_id(rig.channels, Manner::careless),
+                                static_cast<std::size_t>(below(8)));
+        case 6:
+            return remove_channel(show, random_id(rig.channels, Manner::careless));
+        case 7:
+            return add_actuator(show, filled(Actuator{}, show, fill_actuator));
+        case 8:
+            return set_actuator(show, filled(thing_to_set(rig.actuators), show, fill_actuator));
+        case 9:
+            return remove_actuator(show, random_id(rig.actuators, Manner::careless));
+        case 10:
+            return add_board(show, filled(Board{}, show, fill_board));
+        case 11:
+            return set_board(show, filled(thing_to_set(rig.boards), show, fill_board));
+        default:
+            return remove_board(show, random_id(rig.boards, Manner::careless));
+    }
+}
+
+Edit make_edit(const Show& show) {
+    Sequence nowhere;
+    nowhere.id.value = 4'000'000'000U;
+    const Sequence& in = one_in(20) ? nowhere : one_of(show.sequences);
+    switch (below(4)) {
+        case 0:
+            return cue_edit(show, in);
+        case 1:
+            return mark_or_clip_edit(show, in);
+        case 2:
+            return sequence_edit(show, in);
+        default:
+            return rig_edit(show);
+    }
+}
+
+}  // namespace
+
+rc::Gen<std::string> random_text() {
+    static const std::vector<std::string> pieces{"Lantern",
+                                                 "Keeper",
+                                                 "a\"b\"",
+                                                 "line\nbreak",
+                                                 "tab\t",
+                                                 "back\\slash",
+                                                 "\u00c4rmel",
+                                                 "\u706f\u53f0",
+                                                 "\u043c\u0430\u044f\u043a",
+                                                 "\u0641\u0646\u0627\u0631",
+                                                 "\U0001f426",
+                                                 "e\u0301",
+                                                 "\x01",
+                                                 "\x7f",
+                                                 "\u2028",
+                                                 " ",
+                                                 ",",
+                                                 ";",
+                                                 "=1+1",
+                                                 "</b>",
+                                                 "2",
+                                                 ""};
+    return rc::gen::exec([] {
+        std::string text;
+        for (int count = below(4); count > 0; --count) {
+            text += one_of(pieces);
+        }
+        return text;
+    });
+}
+
+rc::Gen<Show> random_show() {
+    return rc::gen::exec(make_show);
+}
+
+rc::Gen<Edit> random_edit(const Show& show) {
+    return rc::gen::exec([show] { return make_edit(show); });
+}
+
+rc::Gen<std::vector<Edit>> random_edits(const Show& show) {
+    return rc::gen::exec([show] {
+        Show now = show;
+        std::vector<Edit> edits;
+        for (int count = below(12); count > 0; --count) {
+            edits.push_back(make_edit(now));
+            apply(edits.back(), now);
+        }
+        return edits;
+    });
+}
+
+}  // namespace gasp::testing
