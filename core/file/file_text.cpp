@@ -53,9 +53,9 @@ Result<simdjson::padded_string> file_text(const std::filesystem::path& path) {
     }
     const auto size = static_cast<std::uint64_t>(status.st_size);
     if (size > largest_file_bytes) {
-        return fail(fmt::format("the file has {} MiB, more than the {} MiB a show may have", size >> 20U,
+        return fail(fmt::format("the file has {} MiB and more; a show has at most {} MiB", size >> 20U,
                                 largest_file_bytes >> 20U),
-                    path.string(), "Choose a show file; a sound is dropped on the window instead");
+                    path.string(), "Choose a show file");
     }
     if (size == 0) {
         return fail("the file is empty", path.string(), "Go back to an earlier copy");

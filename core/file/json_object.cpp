@@ -15,7 +15,7 @@ void UnknownMembers::add(Reading& reading, std::string_view key, const char* sta
     const std::string_view text = reading.must(simdjson::to_json_string(value));
     // The library reads past what it is not asked for without judging it.
     if (const auto trouble = trouble_in(text)) {
-        reading.stand_at(std::min(text.data() + trouble->at, reading.end()));
+        reading.stand_at(trouble->at ? text.data() + *trouble->at : start);
         reading.refuse(trouble->what, trouble->remedy);
     }
     members_.push_back({key, start, {start, static_cast<std::size_t>(text.data() + text.size() - start)}});

@@ -3,6 +3,7 @@
 #include "core/file/json_reading.hpp"
 
 #include "core/file/json_trouble.hpp"
+#include "core/show/validity.hpp"
 
 #include <fmt/format.h>
 
@@ -39,17 +40,18 @@ void Reading::refuse(std::string what, std::string remedy) const {
 
 void Reading::refuse_json() const {
     if (const auto trouble = trouble_in(text_)) {
-        refuse_at(text_.data() + std::min(trouble->at, text_.size()), trouble->what, trouble->remedy);
+        refuse_at(trouble->at ? text_.data() + *trouble->at : here_, trouble->what, trouble->remedy);
     }
-    refuse("this is not JSON", "Mend the text there, or go back to an earlier copy of the file");
+    refuse("a show file holds one JSON object, and this is something else",
+           "Open a file that was saved by Gaspworks");
 }
 
 void Reading::refuse_at(const char* place, std::string what, std::string remedy) const {
     std::string keys;
     for (const PathStep& step : path_) {
-        if (step.key.empty()) {
-            keys += fmt::format("[{}]", step.index);
-        } else {
+        if (step.index) {
+            keys += fmt::format("[{}]", *step.index);
+        } else if (!step.key.empty()) {
             keys += (keys.empty() ? "" : ".") + std::string(step.key);
         }
     }
@@ -91,19 +93,18 @@ std::int64_t Reading::integer(JsonValue& value, std::int64_t least, std::int64_t
     if (!is_number(value)) {
         refuse_type(value, "a whole number");
     }
+    const std::string_view written = value.raw_json_token();
     std::int64_t number = 0;
-    if (value.get_int64().get(number) != simdjson::SUCCESS) {
-        if (trouble_in(text_)) {
-            refuse_json();
-        }
-        refuse("this is not a whole number of a size that can be",
-               fmt::format("Enter a whole number from {} to {}, without point or exponent", least, most));
+    if (value.get_int64().get(number) == simdjson::SUCCESS && number >= least && number <= most) {
+        return number;
     }
-    if (number < least || number > most) {
-        refuse(fmt::format("{} is outside {} to {}", number, least, most),
-               fmt::format("Enter a whole number from {} to {}", least, most));
+    if (trouble_in(text_)) {
+        refuse_json();
     }
-    return number;
+    constexpr std::size_t shown = 24;
+    refuse(fmt::format("{} is not a whole number from {} to {}",
+                       written.substr(0, std::min(written.find_first_of(" \t\r\n"), shown)), least, most),
+           "Enter one, without point or exponent");
 }
 
 std::uint32_t Reading::id(JsonValue& value) const {
@@ -111,8 +112,8 @@ std::uint32_t Reading::id(JsonValue& value) const {
 }
 
 Micros Reading::time(JsonValue& value) const {
-    using Limits = std::numeric_limits<std::int64_t>;
-    return Micros(integer(value, Limits::min(), Limits::max()));
+    constexpr std::int64_t longest = std::chrono::duration_cast<Micros>(longest_sequence).count();
+    return Micros(integer(value, -longest, longest));
 }
 
 std::string Reading::string(JsonValue& value) const {

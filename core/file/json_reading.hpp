@@ -8,6 +8,7 @@
 #include <simdjson.h>
 
 #include <cstdint>
+#include <optional>
 #include <string>
 #include <string_view>
 #include <vector>
@@ -30,7 +31,6 @@ class Reading {
     /// Where the reading stands: a key, or an item of a list.
     void stand_at(const char* place) { here_ = place; }
     [[nodiscard]] const char* place() const { return here_; }
-    [[nodiscard]] const char* end() const { return text_.data() + text_.size(); }
 
     [[noreturn]] void refuse(std::string what, std::string remedy) const;
     /// A place as errors name it: "<name>:<line>: <key path>".
@@ -65,7 +65,7 @@ class Reading {
         Step(const Step&) = delete;
         Step& operator=(const Step&) = delete;
 
-        void at_key(std::string_view key) { reading_.path_.back() = {key, 0}; }
+        void at_key(std::string_view key) { reading_.path_.back() = {key, {}}; }
         void at_item(std::size_t index) { reading_.path_.back() = {{}, index}; }
 
       private:
@@ -74,8 +74,8 @@ class Reading {
 
   private:
     struct PathStep {
-        std::string_view key;  ///< empty for an item of a list
-        std::size_t index = 0;
+        std::string_view key;
+        std::optional<std::size_t> index;  ///< of an item of a list, instead of the key
     };
 
     [[noreturn]] void refuse_at(const char* place, std::string what, std::string remedy) const;

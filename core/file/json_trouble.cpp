@@ -36,14 +36,17 @@ class Judge final : public nlohmann::json_sax<nlohmann::json> {
     bool parse_error(std::size_t position, const std::string&,
                      const nlohmann::json::exception& error) override {
         const std::size_t at = std::min(position > 0 ? position - 1 : 0, json_.size());
-        if (at + 1 >= json_.size() &&
-            std::string_view(error.what()).find("unexpected end of input") != std::string_view::npos) {
+        const std::string_view text = error.what();
+        const auto says = [text](std::string_view words) {
+            return text.find(words) != std::string_view::npos;
+        };
+        if (at + 1 >= json_.size() && (says("unexpected end of input") || says("missing closing quote"))) {
             trouble = {at, "the text ends in the middle",
                        "The file was cut short; go back to an earlier copy"};
         } else if (error.id == 406) {
             trouble = {at, "a number is too large for any figure", "Correct the number"};
         } else {
-            trouble = {at, "this is not JSON: " + reason(error.what()), std::string(mend)};
+            trouble = {at, "this is not JSON: " + reason(text), std::string(mend)};
         }
         return false;
     }
@@ -51,7 +54,7 @@ class Judge final : public nlohmann::json_sax<nlohmann::json> {
   private:
     bool enter() {
         if (++depth_ > deepest_nesting) {
-            trouble = {json_.size(),
+            trouble = {std::nullopt,
                        fmt::format("objects and lists are nested deeper than {}", deepest_nesting),
                        "Take the innermost ones out"};
         }
@@ -100,11 +103,11 @@ std::optional<JsonTrouble> trouble_in(std::string_view json) {
     if (json.starts_with("\xEF\xBB\xBF")) {
         return JsonTrouble{0, "the text begins with a byte order mark", "Save it as UTF-8 without one"};
     }
-    if (const std::size_t nul = json.find('\0'); nul != std::string_view::npos) {
-        return JsonTrouble{nul, "the text holds a NUL byte", "Save it as UTF-8 text"};
-    }
     if (!simdjson::validate_utf8(json.data(), json.size())) {
         return JsonTrouble{first_broken_utf8(json), "the text is not UTF-8", "Save it as UTF-8"};
+    }
+    if (const std::size_t nul = json.find('\0'); nul != std::string_view::npos) {
+        return JsonTrouble{nul, "the text holds a NUL byte", "Save it as UTF-8 text"};
     }
     Judge judge(json);
     nlohmann::json::sax_parse(json.begin(), json.end(), &judge);

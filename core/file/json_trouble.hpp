@@ -11,9 +11,9 @@ namespace gasp {
 
 /// What is wrong with a JSON text as such, whatever it is meant to say.
 struct JsonTrouble {
-    std::size_t at;      ///< the byte at which it shows
-    std::string what;    ///< one sentence without its full stop
-    std::string remedy;  ///< likewise
+    std::optional<std::size_t> at;  ///< the byte at which it shows; empty when that is not known
+    std::string what;               ///< one sentence without its full stop
+    std::string remedy;             ///< likewise
 };
 
 /// How deep objects and lists may stand in each other.

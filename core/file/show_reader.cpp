@@ -29,12 +29,26 @@ void read_format(Reading& reading, JsonValue& value, ShowDraft&) {
 }
 
 void read_version(Reading& reading, JsonValue& value, ShowDraft&) {
-    const std::int64_t version = reading.integer(value, 1, std::numeric_limits<std::int64_t>::max());
+    constexpr std::int64_t any = 1'000'000;
+    const std::int64_t version = reading.integer(value, 1, any);
     if (version > newest_version) {
         reading.refuse(fmt::format("written by a newer Gaspworks, version {}; this one reads up to {}",
                                    version, newest_version),
                        "Open it with the Gaspworks that wrote it, or a later one");
     }
+}
+
+/// Reads the version before all else, wherever it stands: a later one may mean anything by the rest.
+void check_version(Reading& reading, simdjson::ondemand::object& object) {
+    JsonValue value;
+    if (object.find_field_unordered("version").get(value) == simdjson::SUCCESS) {
+        Reading::Step step(reading);
+        step.at_key("version");
+        reading.stand_at(reading.must(value.current_location()));
+        ShowDraft unused;
+        read_version(reading, value, unused);
+    }
+    reading.must(object.reset());
 }
 
 constexpr Member<ShowDraft> show_members[]{
@@ -78,6 +92,8 @@ Show read_document(Reading& reading, const simdjson::padded_string& text) {
     simdjson::ondemand::parser parser;
     auto document = reading.must(parser.iterate(text));
     auto object = reading.must(document.get_object());
+    check_version(reading, object);
+    reading.stand_at(text.data());
     ShowDraft draft;
     ObjectReader<ShowDraft>(show_members, {}).read(reading, object, draft, draft.show.extra);
     if (document.current_location().error() != simdjson::OUT_OF_BOUNDS) {

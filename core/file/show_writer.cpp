@@ -7,6 +7,7 @@
 #include "core/show/fields.hpp"
 #include "core/show/validity.hpp"
 
+#include <fmt/format.h>
 #include <simdjson.h>
 
 namespace gasp {
@@ -204,16 +205,23 @@ std::string write_show(const Show& show) {
     return text.take();
 }
 
+Result<std::string> savable_text(const Show& show, std::string_view name) {
+    if (std::vector<Error> wrong = breaches(show); !wrong.empty()) {
+        Error& first = wrong.front();
+        first.where = fmt::format("{}: {}", name, first.where);
+        return tl::unexpected(std::move(first));
+    }
+    std::string text = write_show(show);
+    if (!simdjson::validate_utf8(text)) {
+        return fail("a name in the show is not UTF-8", std::string(name), "Enter the name anew");
+    }
+    return text;
+}
+
 Result<void> save_show(const Show& show, const std::filesystem::path& path) {
     // What cannot be loaded again must not replace what can.
-    if (std::vector<Error> wrong = breaches(show); !wrong.empty()) {
-        return tl::unexpected(std::move(wrong.front()));
-    }
-    const std::string text = write_show(show);
-    if (!simdjson::validate_utf8(text)) {
-        return fail("a name in the show is not UTF-8", path.string(), "Enter the name anew");
-    }
-    return atomic_write(path, text);
+    const Result<std::string> text = savable_text(show, path.string());
+    return text ? atomic_write(path, *text) : tl::unexpected(text.error());
 }
 
 }  // namespace gasp

@@ -4,7 +4,7 @@
 
 #include "core/show/fields.hpp"
 
-namespace gasp::test {
+namespace gasp::testing {
 namespace {
 
 template <class T>
@@ -90,4 +90,4 @@ Show every_field() {
     return show;
 }
 
-}  // namespace gasp::test
+}  // namespace gasp::testing

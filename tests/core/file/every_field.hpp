@@ -4,10 +4,10 @@
 
 #include "core/show/show.hpp"
 
-namespace gasp::test {
+namespace gasp::testing {
 
 /// A show in which nothing is blank: each figure given, each choice on its last word, each list with items in
 /// it, and an unknown member in each object that may hold one.
 [[nodiscard]] Show every_field();
 
-}  // namespace gasp::test
+}  // namespace gasp::testing

@@ -11,7 +11,7 @@
 using namespace gasp;
 
 TEST_CASE("a show with every field reads back as it was written") {
-    const Show show = test::every_field();
+    const Show show = testing::every_field();
     REQUIRE(breaches(show).empty());
     const std::string text = write_show(show);
     INFO(text);
