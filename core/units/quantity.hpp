@@ -50,15 +50,17 @@ struct Unit {
 /// The units understood for a quantity, the document's own first.
 [[nodiscard]] std::span<const Unit> units_of(Quantity quantity);
 
-/// The unit in which a quantity is shown in a system.
+/// The unit in which a quantity is shown in a system; "scfm" is a cubic foot of free air a minute.
 [[nodiscard]] const Unit& shown_unit(Quantity quantity, UnitSystem system);
 
-/// Reads "60 psi", "1 1/2 in", "4,1 bar", "0.75"; a bare number is in the system's shown unit. The result is
-/// in the document's unit, rounded to 9 significant digits, so that 1.5 in is 38.1 mm and not 38.099999.
-/// Error: no number, a unit that is not one of this quantity's (they are listed), not finite.
+/// Reads "60 psi", "1 1/2 in", "1-1/16\"", "5' 3\"", "4,1 bar", "0.75"; a bare number is in the system's
+/// shown unit. A comma is a decimal sign unless it may part thousands. The result is in the document's unit,
+/// rounded to 9 significant digits, so that 1.5 in is 38.1 mm and not 38.099999. Error: no number, one that
+/// can be read in two ways, a unit that is not one of this quantity's (they are listed), not finite.
 [[nodiscard]] Result<double> parse_quantity(Quantity quantity, std::string_view text, UnitSystem system);
 
-/// "4.14 bar", "1.5 in": at most 4 significant digits after rounding, never an exponent below 1e7.
+/// "4.137 bar", "1.0625 in": what was typed with up to 6 significant digits in the shown unit comes back as
+/// it was typed; anything else is rounded to 4. No exponent from 1e-6 up to below 1e7.
 [[nodiscard]] std::string print_quantity(Quantity quantity, double document_value, UnitSystem system);
 
 /// The same without its unit, for a field that shows the unit beside it; reads back to within the rounding.

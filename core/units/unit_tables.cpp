@@ -38,8 +38,8 @@ constexpr std::array volume{Unit{"L", 1, 0},
                             Unit{"imp gal", l_per_imperial_gal, 0},
                             Unit{"cu in", l_per_cu_in, 0},
                             Unit{"cu ft", l_per_cu_ft, 0}};
-// A standard cubic foot is taken as one cubic foot of free air. Makers mean 14.5 or 14.7 psi absolute and 60 to 70 F
-// by it, which is up to 3 % more air than ISO 8778's; their sheets rarely say.
+// A standard cubic foot is taken as one cubic foot of free air. Makers mean 14.5 or 14.7 psi absolute and 60
+// to 70 F by it, which is up to 3 % more air than ISO 8778's; their sheets rarely say.
 constexpr std::array free_air_flow{Unit{"L/min", 1, 0}, Unit{"L/s", 60, 0}, Unit{"m3/min", 1000, 0},
                                    Unit{"m3/h", 1000.0 / 60, 0}, Unit{"scfm", l_per_cu_ft, 0}};
 constexpr std::array free_air{Unit{"L", 1, 0}, Unit{"m3", 1000, 0}, Unit{"cu ft", l_per_cu_ft, 0}};
