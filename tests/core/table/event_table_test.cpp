@@ -105,6 +105,14 @@ TEST_CASE("a table is bound to a show by names") {
         bare.channels[1].name = "bell";
         CHECK(bound_to(bare, show).error().what == "the show has no channel \"bell\"");
     }
+    SECTION("unless it names another output or board") {
+        bare.channels[0].output = 5;
+        CHECK(bound_to(bare, show).error().what ==
+              "channel \"lamp\" is on another board or output in the show than in the table");
+        bare.channels[0].output.reset();
+        bare.channels[0].board = "pier";
+        CHECK_FALSE(bound_to(bare, show));
+    }
     SECTION("unless a contact differs") {
         bare.channels[1].contact = Contact::normally_open;
         CHECK(bound_to(bare, show).error().what ==
