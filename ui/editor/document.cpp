@@ -56,6 +56,11 @@ Document::Document(QObject* parent) : QObject(parent), show_(empty_show()) {
     connect(&undo_, &QUndoStack::cleanChanged, this, &Document::file_changed);
 }
 
+/// The stack tells of its end as of every change; nobody may hear that from half a document.
+Document::~Document() {
+    undo_.disconnect(this);
+}
+
 std::shared_ptr<const Show> Document::snapshot() const {
     if (!snapshot_ || snapshot_revision_ != revision_) {
         snapshot_ = std::make_shared<const Show>(show_);

@@ -24,6 +24,7 @@ class Document : public QObject {
 
   public:
     explicit Document(QObject* parent = nullptr);
+    ~Document() override;
 
     [[nodiscard]] const Show& show() const { return show_; }
     /// Raised by every change of the show, never reused: results of the background carry it, and old ones are
