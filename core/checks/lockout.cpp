@@ -61,6 +61,9 @@ std::vector<Finding> check_lockout(const CheckInput& input) {
         }
     });
     const Figure& lockout_s = input.show.rig.sensor.lockout_s;
+    if (ready == Micros{0}) {
+        return findings;  // nothing runs
+    }
     if (!lockout_s) {
         Place place;
         place.field = "sensor.lockout_s";

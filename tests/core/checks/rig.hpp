@@ -1,0 +1,113 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#pragma once
+
+#include "core/checks/check.hpp"
+
+#include <algorithm>
+#include <chrono>
+#include <iterator>
+#include <string_view>
+#include <vector>
+
+// A show without findings; each test spoils one thing of it.
+
+namespace gasp::checks_test {
+
+using namespace std::chrono_literals;
+
+constexpr ActuatorId keeper{3};
+constexpr BoardId box{10};
+constexpr ChannelId lunge{20};
+constexpr ChannelId lamp{21};
+
+inline Cue cue(std::uint32_t id, ChannelId channel, Micros at, Micros length) {
+    Cue made;
+    made.id = {id};
+    made.channel = channel;
+    made.at = at;
+    made.length = length;
+    return made;
+}
+
+inline Actuator clean_actuator() {
+    Actuator actuator;
+    actuator.id = keeper;
+    actuator.name = "Keeper";
+    actuator.cylinder.bore_mm = 40.0;
+    actuator.cylinder.rod_mm = 16.0;
+    actuator.cylinder.stroke_mm = 100.0;
+    actuator.valve.shortest_on_ms = 50.0;
+    actuator.valve.shortest_off_ms = 100.0;
+    actuator.tube.length_m = 2.0;
+    actuator.tube.bore_mm = 4.0;
+    actuator.load.mass_kg = 10.0;
+    actuator.load.angle_deg = 90.0;
+    actuator.load.ratio = 1.0;
+    actuator.load.friction_percent = 10.0;
+    actuator.motion.out_ms = 250.0;
+    actuator.motion.back_ms = 900.0;
+    return actuator;
+}
+
+inline Channel clean_channel(ChannelId id, std::string_view name, std::uint32_t output) {
+    Channel channel;
+    channel.id = id;
+    channel.name = name;
+    channel.board = box;
+    channel.output = output;
+    channel.start_level = StartLevel::rest;
+    channel.shortest_on_ms = 20.0;
+    channel.shortest_off_ms = 20.0;
+    return channel;
+}
+
+inline Show clean_show() {
+    Show show = empty_show();
+    show.next_id = 100'000;
+    show.rig.air_plant.receiver_l = 24.0;
+    show.rig.air_plant.cut_in_kpa_gauge = 650.0;
+    show.rig.air_plant.cut_out_kpa_gauge = 850.0;
+    show.rig.air_plant.delivery_l_min = 60.0;
+    show.rig.air_plant.regulator_kpa_gauge = 500.0;
+    show.rig.actuators.push_back(clean_actuator());
+    Board board;
+    board.id = box;
+    board.name = "box";
+    board.outputs = 8.0;
+    show.rig.boards.push_back(board);
+    Channel valve = clean_channel(lunge, "lunge", 1);
+    valve.kind = ChannelKind::valve;
+    valve.actuator = keeper;
+    show.rig.channels = {valve, clean_channel(lamp, "lamp", 2)};
+    show.rig.sensor.lockout_s = 12.0;
+    show.sequences[0].name = "scare";
+    show.sequences[0].cues = {cue(1001, lunge, 2s, 1s), cue(1002, lamp, 1s, 3s)};
+    return show;
+}
+
+inline std::vector<Finding> findings(const Show& show) {
+    return check(show, show.sequences[0]);
+}
+
+/// Those of one check.
+inline std::vector<Finding> findings(const Show& show, std::string_view name) {
+    std::vector<Finding> found;
+    const auto all = findings(show);
+    std::copy_if(all.begin(), all.end(), std::back_inserter(found),
+                 [&](const Finding& finding) { return finding.check == name; });
+    return found;
+}
+
+/// As printed, so that every word, figure and limit is looked at.
+inline std::vector<std::string> texts(const Show& show, std::string_view name) {
+    std::vector<std::string> lines;
+    for (const Finding& finding : findings(show, name)) {
+        lines.push_back(text(finding));
+    }
+    return lines;
+}
+
+using Lines = std::vector<std::string>;
+
+}  // namespace gasp::checks_test
