@@ -17,6 +17,7 @@ Edit edit_cues(const Show& show, SequenceId id, std::span<const CueId> ids, std:
         return edit;
     }
     std::vector<Exchange<Cue>> exchanges;
+    exchanges.reserve(ids.size());
     for (const CueId cue_id : in_order(ids)) {
         if (const Cue* cue = find(*sequence, cue_id)) {
             exchange(exchanges, *cue, [&](Cue& after) { change(*sequence, after); });
@@ -56,6 +57,7 @@ Edit add_cues(const Show& show, SequenceId id, std::vector<Cue> cues) {
         return edit;
     }
     std::vector<Exchange<Cue>> exchanges;
+    exchanges.reserve(cues.size());
     for (Cue& cue : cues) {
         if (find(show, cue.channel)) {
             cue.id = CueId{show.next_id + edit.ids_taken++};
@@ -74,6 +76,7 @@ Edit remove_cues(const Show& show, SequenceId id, std::span<const CueId> ids) {
         return edit;
     }
     std::vector<Exchange<Cue>> exchanges;
+    exchanges.reserve(ids.size());
     for (const CueId cue_id : in_order(ids)) {
         if (const Cue* cue = find(*sequence, cue_id)) {
             exchanges.push_back({*cue, std::nullopt});

@@ -80,7 +80,8 @@ void put_in(std::vector<T>& things, std::span<const Exchange<T>* const> come, Di
     things.resize(things.size() + come.size());
     auto read = things.begin() + old_size;
     auto write = things.end();
-    for (const Exchange<T>* exchange : come | std::views::reverse) {
+    for (auto last = come.rbegin(); last != come.rend(); ++last) {
+        const Exchange<T>* exchange = *last;
         const T& thing = *put(*exchange, direction);
         const auto place = place_of(things.begin(), read, thing);
         write = std::move_backward(place, read, write);
@@ -97,13 +98,16 @@ void run(const InSequence<T>& change, Show& show, Direction direction) {
     std::vector<T>& things = list<T>(*sequence);
     std::vector<const Exchange<T>*> gone;
     std::vector<const Exchange<T>*> come;
+    auto next = things.begin();
     for (const Exchange<T>& exchange : change.exchanges) {
         const auto& before = taken(exchange, direction);
         const auto& after = put(exchange, direction);
         if (before && after) {
-            const auto place = place_of(things.begin(), things.end(), *before);
-            assert(place != things.end() && *place == *before);
-            *place = *after;
+            // Exchanges stand in the order of the list, and a selection is often a run of neighbours.
+            next =
+                next != things.end() && next->id == before->id ? next : place_of(next, things.end(), *before);
+            assert(next != things.end() && *next == *before);
+            *next++ = *after;
         } else if (before) {
             gone.push_back(&exchange);
         } else {
@@ -171,7 +175,8 @@ void apply(const Edit& edit, Show& show) {
 }
 
 void revert(const Edit& edit, Show& show) {
-    for (const Change& change : edit.changes | std::views::reverse) {
+    for (auto last = edit.changes.rbegin(); last != edit.changes.rend(); ++last) {
+        const Change& change = *last;
         run(change, show, Direction::back);
     }
     show.next_id -= edit.ids_taken;
