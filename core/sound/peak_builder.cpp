@@ -96,7 +96,7 @@ class SegmentDecoder {
 
 }  // namespace
 
-/// The work shared out among the threads of one build: they take segments in turn, from the start on.
+/// The work shared out among the threads of one build: they take runs of segments in turn, from the start on.
 struct PeakBuilder::State {
     State(std::filesystem::path file_path, SoundInfo file_info, Options build_options)
         : path(std::move(file_path)),
@@ -104,10 +104,13 @@ struct PeakBuilder::State {
           options(build_options),
           pyramid(std::make_shared<PeakPyramid>(info.frames, info.channels, info.rate)),
           storage(pyramid->storage_),
+          run_length(std::clamp<std::int64_t>(std::ssize(storage->segments) / 16, 1, 8)),
           finished(storage->segments.size()) {}
 
     void work(const std::atomic<bool>& cancel, const std::function<void(double)>& progress);
-    [[nodiscard]] std::int64_t take_segment();
+    [[nodiscard]] std::int64_t take_run();
+    bool decode(std::int64_t segment, SoundFile& file, SegmentDecoder& decoder,
+                const std::atomic<bool>& cancel, const std::function<void(double)>& progress);
     void report(std::int64_t frames, const std::function<void(double)>& progress);
     void finish(std::int64_t segment, std::int64_t frames, std::unique_ptr<const PeakSegment> built);
     [[nodiscard]] Result<void> outcome() const;
@@ -117,9 +120,10 @@ struct PeakBuilder::State {
     const Options options;
     const std::shared_ptr<PeakPyramid> pyramid;
     const std::shared_ptr<PeakPyramid::Storage> storage;
+    const std::int64_t run_length;
 
     std::mutex mutex;  ///< guards what follows
-    std::int64_t next = 0;
+    std::int64_t next_run = 0;
     std::int64_t frames_done = 0;
     double share_told = 0.0;
     std::vector<bool> finished;
@@ -127,10 +131,10 @@ struct PeakBuilder::State {
     std::optional<Error> trouble;
 };
 
-std::int64_t PeakBuilder::State::take_segment() {
+std::int64_t PeakBuilder::State::take_run() {
     const std::scoped_lock lock(mutex);
-    const std::int64_t start = next * PeakPyramid::segment_frames;
-    return start < storage->true_frames ? next++ : -1;
+    const std::int64_t first = next_run * run_length;
+    return first * PeakPyramid::segment_frames < storage->true_frames ? (++next_run, first) : -1;
 }
 
 void PeakBuilder::State::report(std::int64_t frames, const std::function<void(double)>& progress) {
@@ -173,22 +177,36 @@ void PeakBuilder::State::work(const std::atomic<bool>& cancel, const std::functi
         return;
     }
     SegmentDecoder decoder(info.channels);
-    for (std::int64_t segment = take_segment(); segment >= 0; segment = take_segment()) {
-        const std::int64_t start = segment * PeakPyramid::segment_frames;
-        const std::int64_t wanted = std::min(PeakPyramid::segment_frames, info.frames - start);
-        std::int64_t got = 0;
-        // Seeking for every segment makes one thread and many find the same, in damaged files too.
-        if (!info.seeks_exactly || file->seek(start)) {
-            got = decoder.decode(*file, wanted, [&](std::int64_t frames) {
-                report(frames, progress);
-                return !cancel;
-            });
+    for (std::int64_t first = take_run(); first >= 0 && !cancel; first = take_run()) {
+        // Every run begins with a seek, however many threads there are: so they find the same in damaged
+        // files too.
+        if (info.seeks_exactly && first > 0 && !file->seek(first * PeakPyramid::segment_frames)) {
+            finish(first, 0, decoder.segment(0));
+            continue;
         }
-        if (cancel) {
-            return;
+        const std::int64_t end = std::min(first + run_length, std::ssize(storage->segments));
+        std::int64_t segment = first;
+        while (segment < end && decode(segment, *file, decoder, cancel, progress)) {
+            ++segment;
         }
-        finish(segment, got, decoder.segment(got));
     }
+}
+
+/// Decodes the next segment of a file; whether it is whole.
+bool PeakBuilder::State::decode(std::int64_t segment, SoundFile& file, SegmentDecoder& decoder,
+                                const std::atomic<bool>& cancel,
+                                const std::function<void(double)>& progress) {
+    const std::int64_t start = segment * PeakPyramid::segment_frames;
+    const std::int64_t wanted = std::min(PeakPyramid::segment_frames, info.frames - start);
+    const std::int64_t got = decoder.decode(file, wanted, [&](std::int64_t frames) {
+        report(frames, progress);
+        return !cancel;
+    });
+    if (cancel) {
+        return false;
+    }
+    finish(segment, got, decoder.segment(got));
+    return got == wanted;
 }
 
 Result<void> PeakBuilder::State::outcome() const {
@@ -260,7 +278,7 @@ void PeakBuilder::overview(int columns, const std::atomic<bool>& cancel) {
     std::vector<std::int16_t> block(static_cast<std::size_t>(PeakPyramid::bin_frames) * channels);
     for (std::size_t column = 0; column < count && !cancel; ++column) {
         const double middle = (static_cast<double>(column) + 0.5) * sparse->spacing;
-        if (!file->seek(static_cast<std::int64_t>(middle))) {
+        if (!file->seek_near(static_cast<std::int64_t>(middle))) {
             continue;
         }
         const std::int64_t got = file->read(block);

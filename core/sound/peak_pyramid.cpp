@@ -60,13 +60,13 @@ void add_bins(const PeakSegment& segment, int channel, std::int64_t first, std::
 }
 
 /// Adds the samples of the sparse overview nearest to the frames [first, last).
-void add_sparse(const SparseOverview& overview, std::size_t channel, std::size_t channels, double first,
-                double last, Column& column) {
-    const std::size_t count = overview.peaks.size() / channels;
+void add_sparse(const SparseOverview& overview, int channel, int channels, double first, double last,
+                Column& column) {
+    const std::size_t count = overview.peaks.size() / static_cast<std::size_t>(channels);
     const auto begin = std::min(count - 1, static_cast<std::size_t>(first / overview.spacing));
     const auto end = std::min(count, static_cast<std::size_t>(std::ceil(last / overview.spacing)));
     for (std::size_t i = begin; i < std::max(end, begin + 1); ++i) {
-        column.add(overview.peaks[channel * count + i], PeakPyramid::bin_frames);
+        column.add(overview.peaks[static_cast<std::size_t>(channel) * count + i], PeakPyramid::bin_frames);
     }
 }
 
@@ -97,40 +97,43 @@ std::size_t PeakPyramid::bytes() const {
     return storage_->bytes;
 }
 
+/// One column over the frames [from, to) of a file; whether all of it is built.
+bool PeakPyramid::column(int channel, double from, double to, Peak& peak) const {
+    const SparseOverview* overview = storage_->overview;
+    Column column;
+    bool whole = true;
+    auto bin = static_cast<std::int64_t>(from / bin_frames);
+    const auto last = std::max(bin + 1, static_cast<std::int64_t>(std::ceil(to / bin_frames)));
+    while (bin < last) {
+        const std::int64_t segment = bin / segment_bins;
+        const std::int64_t first_bin = segment * segment_bins;
+        const std::int64_t next = std::min(last, first_bin + segment_bins);
+        const PeakSegment* built = storage_->segments[static_cast<std::size_t>(segment)];
+        if (built != nullptr) {
+            add_bins(*built, channel, bin - first_bin, next - first_bin, column);
+        } else {
+            whole = false;
+            if (overview != nullptr) {
+                const double first_frame = std::max(from, static_cast<double>(bin * bin_frames));
+                const double last_frame = std::min(to, static_cast<double>(next * bin_frames));
+                add_sparse(*overview, channel, storage_->channels, first_frame, last_frame, column);
+            }
+        }
+        bin = next;
+    }
+    peak = column.peak();
+    return whole;
+}
+
 void PeakPyramid::columns(int channel, double first, double step, std::span<Peak> out,
                           std::span<std::uint8_t> provisional) const {
     assert(step > 0.0 && channel >= 0 && channel < storage_->channels);
     const double frames = static_cast<double>(storage_->true_frames);
-    const SparseOverview* overview = storage_->overview;
     for (std::size_t i = 0; i < out.size(); ++i) {
         const double from = std::max(0.0, first + static_cast<double>(i) * step);
         const double to = std::min(frames, first + static_cast<double>(i + 1) * step);
-        Column column;
-        bool whole = true;
-        if (from < to) {
-            auto bin = static_cast<std::int64_t>(from / bin_frames);
-            const auto last = static_cast<std::int64_t>(std::ceil(to / bin_frames));
-            while (bin < last) {
-                const std::int64_t segment = bin / segment_bins;
-                const std::int64_t next = std::min(last, (segment + 1) * segment_bins);
-                const PeakSegment* built = storage_->segments[static_cast<std::size_t>(segment)];
-                if (built != nullptr) {
-                    add_bins(*built, channel, bin - segment * segment_bins, next - segment * segment_bins,
-                             column);
-                } else {
-                    whole = false;
-                    if (overview != nullptr) {
-                        add_sparse(
-                            *overview, static_cast<std::size_t>(channel),
-                            static_cast<std::size_t>(storage_->channels),
-                            static_cast<double>(std::max(bin * bin_frames, static_cast<std::int64_t>(from))),
-                            static_cast<double>(next * bin_frames), column);
-                    }
-                }
-                bin = next;
-            }
-        }
-        out[i] = column.peak();
+        out[i] = {};
+        const bool whole = from >= frames || to <= 0.0 || column(channel, from, to, out[i]);
         if (!provisional.empty()) {
             provisional[i] = whole ? 0 : 1;
         }

@@ -56,6 +56,7 @@ class PeakPyramid {
 
   private:
     friend class PeakBuilder;
+    bool column(int channel, double from, double to, Peak& peak) const;
     struct Storage;
     std::shared_ptr<Storage> storage_;
 };

@@ -4,6 +4,7 @@
 
 #include "core/sound/kernels.hpp"
 #include "core/sound/sound_format.hpp"
+#include "core/sound/vorbis_reader.hpp"
 
 #include <fmt/format.h>
 #include <sndfile.h>
@@ -169,6 +170,17 @@ struct SoundFile::Handle {
     SoundInfo info;
     bool may_hold_nonfinite = false;
     std::vector<float> scratch;  ///< where int16 is made from floating point
+    bool is_vorbis = false;
+    std::filesystem::path path;
+    std::unique_ptr<VorbisReader> vorbis;  ///< reads instead of `file` after an exact seek
+
+    std::int64_t read(std::span<float> out) {
+        if (vorbis) {
+            return vorbis->read(out);
+        }
+        const auto wanted = static_cast<sf_count_t>(out.size()) / info.channels;
+        return std::max<sf_count_t>(0, sf_readf_float(file.get(), out.data(), wanted));
+    }
 };
 
 SoundFile::SoundFile(std::unique_ptr<Handle> handle) : handle_(std::move(handle)) {}
@@ -217,6 +229,8 @@ Result<SoundFile> SoundFile::open(const std::filesystem::path& path) {
                     traits.seeks_exactly && raw.seekable != 0,
                     positions_of(file->get(), raw.channels, vorbis_order)};
     handle->file = std::move(*file);
+    handle->path = path;
+    handle->is_vorbis = coding == SF_FORMAT_VORBIS;
     handle->may_hold_nonfinite = traits.may_hold_nonfinite;
     if (!traits.sixteen_bit) {
         handle->scratch.resize(scratch_frames * static_cast<std::size_t>(raw.channels));
@@ -231,8 +245,7 @@ const SoundInfo& SoundFile::info() const {
 std::int64_t SoundFile::read(std::span<float> out) {
     const auto channels = static_cast<std::size_t>(handle_->info.channels);
     assert(out.size() % channels == 0);
-    const auto wanted = static_cast<sf_count_t>(out.size() / channels);
-    const std::int64_t got = std::max<sf_count_t>(0, sf_readf_float(handle_->file.get(), out.data(), wanted));
+    const std::int64_t got = handle_->read(out);
     if (handle_->may_hold_nonfinite) {
         drop_nonfinite(out.first(static_cast<std::size_t>(got) * channels));
     }
@@ -249,8 +262,7 @@ std::int64_t SoundFile::read(std::span<std::int16_t> out) {
     std::int64_t total = 0;
     while (!out.empty()) {
         const std::size_t frames = std::min(scratch_frames, out.size() / channels);
-        const sf_count_t got =
-            sf_readf_float(handle_->file.get(), handle_->scratch.data(), static_cast<sf_count_t>(frames));
+        const std::int64_t got = handle_->read(std::span(handle_->scratch).first(frames * channels));
         if (got <= 0) {
             break;
         }
@@ -266,6 +278,15 @@ std::int64_t SoundFile::read(std::span<std::int16_t> out) {
 }
 
 bool SoundFile::seek(std::int64_t frame) {
+    if (handle_->is_vorbis && !handle_->vorbis) {
+        handle_->vorbis = VorbisReader::open(handle_->path, handle_->info.channels);
+        handle_->is_vorbis = handle_->vorbis != nullptr;
+    }
+    return handle_->vorbis ? handle_->vorbis->seek(frame) : seek_near(frame);
+}
+
+bool SoundFile::seek_near(std::int64_t frame) {
+    handle_->vorbis.reset();
     return sf_seek(handle_->file.get(), frame, SEEK_SET) == frame;
 }
 

@@ -36,8 +36,8 @@ struct SoundInfo {
     bool compressed = false;   ///< slow to decode against its size: FLAC, Ogg, MPEG, ALAC
     bool seeks_exactly =
         false;  ///< decoding after a seek gives the very samples decoding straight through gives
-    std::vector<SpeakerPosition>
-        speakers;  ///< one for each channel; by the file, or by the count in WAVE order
+    /// One for each channel: as the file tells, or by their count in the order of its format.
+    std::vector<SpeakerPosition> speakers;
 };
 
 /// An open sound file of any format libsndfile reads. Files are untrusted: no claim of their headers is
@@ -62,6 +62,8 @@ class SoundFile {
     std::int64_t read(std::span<std::int16_t> out);
     /// Moves to a frame; false where the format or the file cannot.
     bool seek(std::int64_t frame);
+    /// The same, faster where it can be, and some hundred frames beside it at worst.
+    bool seek_near(std::int64_t frame);
 
   private:
     struct Handle;

@@ -70,6 +70,7 @@ std::vector<std::int16_t> random_samples(std::int64_t frames, int channels, unsi
 void write_sound(const std::filesystem::path& path, int format, int rate, int channels,
                  std::span<const std::int16_t> samples) {
     SNDFILE* file = create(path, format, rate, channels);
+    sf_command(file, SFC_SET_SCALE_INT_FLOAT_WRITE, nullptr, SF_TRUE);
     const auto frames = static_cast<sf_count_t>(samples.size()) / channels;
     CHECK(sf_writef_short(file, samples.data(), frames) == frames);
     sf_close(file);
