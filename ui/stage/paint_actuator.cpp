@@ -20,7 +20,7 @@ constexpr double cylinder_length = 0.40;
 constexpr double cylinder_width = 0.11;
 constexpr double stroke = 0.36;
 constexpr double figure_length = 0.24;
-constexpr double width = 0.26;
+constexpr double width = 0.36;
 constexpr double valve_row = 18.0;
 constexpr double name_row = 18.0;
 

@@ -19,6 +19,7 @@ namespace {
 constexpr double sign_px = 16.0;
 constexpr double contact_px = 34.0;
 constexpr double word_px = 24.0;
+constexpr double wide_row_px = 180.0;
 
 QColor between(const QColor& from, const QColor& to, double share) {
     const auto mix = [share](int a, int b) { return a + static_cast<int>(std::lround(share * (b - a))); };
@@ -138,11 +139,13 @@ void paint_channel(QPainter& painter, const QRectF& box, const StageChannel& cha
         paint_kind(painter, sign, channel.kind, channel.load_on ? p.kind_edge(channel.kind) : p.text_soft);
     }
     double right = box.right() - 2.0;
-    painter.setFont(font(TypeSize::small, channel.load_on));
-    painter.setPen(channel.load_on ? p.text : p.text_soft);
-    const QRectF word(right - word_px, box.top(), word_px, box.height());
-    paint_text(painter, word, Qt::AlignRight | Qt::AlignVCenter, channel.load_on ? "on" : "off");
-    right -= word_px + 4.0;
+    if (box.width() > wide_row_px) {  // the contact's shape says it too
+        painter.setFont(font(TypeSize::small, channel.load_on));
+        painter.setPen(channel.load_on ? p.text : p.text_soft);
+        const QRectF word(right - word_px, box.top(), word_px, box.height());
+        paint_text(painter, word, Qt::AlignRight | Qt::AlignVCenter, channel.load_on ? "on" : "off");
+        right -= word_px + 4.0;
+    }
     paint_contact(painter, QRectF(right - contact_px, box.top(), contact_px, box.height()), channel.load_on);
     right -= contact_px + 4.0;
     painter.setFont(font(TypeSize::small));
@@ -150,7 +153,7 @@ void paint_channel(QPainter& painter, const QRectF& box, const StageChannel& cha
         painter.setPen(p.text_soft);
         paint_text(painter, QRectF(right - 20.0, box.top(), 20.0, box.height()),
                    Qt::AlignRight | Qt::AlignVCenter, "NC");
-        right -= 24.0;
+        right -= 22.0;
     }
     painter.setPen(p.text);
     const QRectF name(sign.right() + 8.0, box.top(), right - sign.right() - 8.0, box.height());
@@ -162,7 +165,7 @@ void paint_gauge(QPainter& painter, const QRectF& box, const GaugeFace& face) {
     const Palette& p = look();
     painter.save();
     painter.setRenderHint(QPainter::Antialiasing);
-    const double radius = std::min(box.height() / 2.0 - 2.0, box.width() / 4.0);
+    const double radius = std::min(box.height() / 2.0 - 2.0, box.width() * 0.22);
     paint_dial(painter, QPointF(box.left() + radius + 1.0, box.center().y() + 2.0), radius, face);
     const QRectF words(box.left() + 2.0 * radius + 10.0, box.top(), box.width() - 2.0 * radius - 10.0,
                        box.height());
@@ -177,8 +180,8 @@ void paint_gauge(QPainter& painter, const QRectF& box, const GaugeFace& face) {
         painter.setPen(p.text);
         paint_text(painter, QRectF(words.left(), middle - 10.0, words.width(), 20.0),
                    Qt::AlignLeft | Qt::AlignVCenter,
-                   QString::fromStdString(
-                       print_quantity(Quantity::gauge_pressure, *face.receiver_kpa_gauge, face.units)));
+                   QString::fromStdString(print_quantity(Quantity::gauge_pressure,
+                                                         std::round(*face.receiver_kpa_gauge), face.units)));
     } else {
         painter.setPen(p.warn_text);
         painter.drawText(QRectF(words.left(), middle - 10.0, words.width(), 40.0),

@@ -15,7 +15,7 @@ constexpr double margin = grid_px;
 constexpr double head_height = 44.0;
 constexpr double foot_height = 68.0;
 constexpr double channel_height = 22.0;
-constexpr double channel_width = 128.0;
+constexpr double channel_width = 124.0;
 constexpr double tallest_channel = 26.0;
 constexpr double least_tile_height = 104.0;
 constexpr double least_tile_width = 112.0;
@@ -71,8 +71,12 @@ double lay_actuators(StageLayout& layout, const QRectF& room, int count) {
     return height * rows;
 }
 
+int most_columns(double width, double least_width) {
+    return std::max(1, static_cast<int>((width + 2.0 * margin) / (least_width + 2.0 * margin)));
+}
+
 int channel_columns(double width, double height, int count) {
-    const int most = std::max(1, static_cast<int>((width + 2.0 * margin) / (channel_width + 2.0 * margin)));
+    const int most = most_columns(width, channel_width);
     int columns = 1;
     while (columns < most && rows_of(count, columns) * channel_height > height) {
         ++columns;
@@ -94,27 +98,31 @@ void lay_channels(StageLayout& layout, const QRectF& room, int count) {
 }
 
 void lay_foot(StageLayout& layout, const QRectF& foot) {
-    const double half = std::floor(foot.width() / 2.0);
-    layout.gauge = foot.adjusted(0.0, 4.0, -foot.width() + half - margin, 0.0);
-    layout.loudspeaker = foot.adjusted(half + margin, 4.0, 0.0, 0.0);
+    const double part = std::floor(foot.width() * 0.56);
+    layout.gauge = foot.adjusted(0.0, 4.0, -foot.width() + part - margin, 0.0);
+    layout.loudspeaker = foot.adjusted(part, 4.0, 0.0, 0.0);
 }
 
-/// Actuators above, channels below; the channels get what they need, up to half of the room.
+/// Actuators above, channels below. The channels stand in as many columns as it takes for every actuator to
+/// have its least height, and get no more than half of the room.
 void lay_stacked(StageLayout& layout, QRectF middle, int channels, int actuators) {
-    const double share = actuators == 0 ? 1.0 : 0.5;
-    const double most = std::floor(middle.height() * share);
-    const int columns = channel_columns(middle.width(), most, channels);
-    const double wanted =
-        std::min(most, rows_of(channels, columns) * channel_height + (channels > 0 ? margin : 0.0));
-    const QRectF upper = middle.adjusted(0.0, 0.0, 0.0, -wanted);
-    const double taken = lay_actuators(layout, upper, actuators);
-    if (channels > 0) {
-        middle.setTop(middle.top() + taken + (actuators > 0 ? margin : 0.0));
-        if (actuators > 0) {
-            layout.rules.emplace_back(middle.left(), middle.top() - 4.5, middle.right(), middle.top() - 4.5);
-        }
-        lay_channels(layout, middle, channels);
+    if (channels == 0) {
+        lay_actuators(layout, middle, actuators);
+        return;
     }
+    if (actuators > 0) {
+        const double least =
+            least_tile_height * rows_of(actuators, most_columns(middle.width(), least_tile_width));
+        const double most = std::max(middle.height() / 2.0, middle.height() - least - margin);
+        const double room = std::floor(std::min(most, middle.height() - least - margin));
+        const int columns = channel_columns(middle.width(), std::max(room, channel_height), channels);
+        const double wanted = std::min(most, rows_of(channels, columns) * channel_height);
+        const double taken =
+            lay_actuators(layout, middle.adjusted(0.0, 0.0, 0.0, -wanted - margin), actuators);
+        middle.setTop(middle.top() + taken + margin);
+        layout.rules.emplace_back(middle.left(), middle.top() - 4.5, middle.right(), middle.top() - 4.5);
+    }
+    lay_channels(layout, middle, channels);
 }
 
 void lay_beside(StageLayout& layout, const QRectF& middle, int channels, int actuators) {

@@ -91,11 +91,11 @@ void StageView::paint_head(QPainter& painter, const QRectF& clock, const QRectF&
     const bool playing = audition_.playing();
     painter.setPen(playing ? p.brass_text : p.text_soft);
     paint_text(painter, upper(state), Qt::AlignRight | Qt::AlignVCenter,
-               playing ? tr("playing") : tr("at rest"));
+               playing ? tr("playing") : tr("standing"));
     painter.setFont(gasp::font(TypeSize::small));
     painter.setPen(audition_.silent() ? p.warn_text : p.text_soft);
     paint_text(painter, lower(clock), Qt::AlignLeft | Qt::AlignVCenter,
-               audition_.silent() ? tr("silent, steady clock") : tr("clock of the sound device"));
+               audition_.silent() ? tr("silent: steady clock") : tr("sound device"));
     const bool locked = audition_.lockout_remaining() > Micros{0};
     painter.setPen(locked ? p.warn_text : p.text_soft);
     paint_text(painter, lower(state), Qt::AlignRight | Qt::AlignVCenter, trigger_words());
