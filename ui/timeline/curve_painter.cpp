@@ -1,0 +1,135 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "ui/timeline/curve_painter.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace gasp {
+
+namespace {
+
+QRgb mixed(QRgb below, QRgb above, double share) {
+    const int part = static_cast<int>(share * 256.0);
+    const auto one = [part](int a, int b) { return a + ((b - a) * part >> 8); };
+    return qRgb(one(qRed(below), qRed(above)), one(qGreen(below), qGreen(above)),
+                one(qBlue(below), qBlue(above)));
+}
+
+double value_between(const CurvePoint& a, const CurvePoint& b, double us) {
+    const auto begin = static_cast<double>(a.time.count());
+    const auto end = static_cast<double>(b.time.count());
+    return end <= begin ? b.value
+                        : a.value + (b.value - a.value) * std::clamp((us - begin) / (end - begin), 0.0, 1.0);
+}
+
+/// Walks along a curve; times asked for must not go back.
+class Walk {
+  public:
+    Walk(std::span<const CurvePoint> curve, double us) : curve_(curve) {
+        const auto found =
+            std::lower_bound(curve.begin(), curve.end(), us, [](const CurvePoint& point, double time) {
+                return static_cast<double>(point.time.count()) < time;
+            });
+        next_ = static_cast<std::size_t>(found - curve.begin());
+    }
+    [[nodiscard]] double value(double us) const {
+        if (next_ == 0) {
+            return curve_.front().value;
+        }
+        return next_ == curve_.size() ? curve_.back().value
+                                      : value_between(curve_[next_ - 1], curve_[next_], us);
+    }
+    /// Passes the points up to a time, widening the range by each.
+    void pass(double us, ColumnRange& range) {
+        while (next_ < curve_.size() && static_cast<double>(curve_[next_].time.count()) <= us) {
+            range.least = std::min(range.least, curve_[next_].value);
+            range.most = std::max(range.most, curve_[next_].value);
+            ++next_;
+        }
+    }
+
+  private:
+    std::span<const CurvePoint> curve_;
+    std::size_t next_ = 0;
+};
+
+void paint_column(QImage& image, int x, double top, double bottom, const CurvePaint& paint) {
+    const int first = std::max(static_cast<int>(std::floor(top)), paint.box.top());
+    const int last = std::min(static_cast<int>(std::ceil(bottom)), paint.box.bottom() + 1);
+    for (int y = first; y < last; ++y) {
+        const double cover = std::min(bottom, y + 1.0) - std::max(top, static_cast<double>(y));
+        QRgb& pixel = reinterpret_cast<QRgb*>(image.scanLine(y))[x];
+        pixel = mixed(pixel, paint.line, std::clamp(cover, 0.0, 1.0));
+    }
+    if (paint.shade_share > 0.0) {
+        for (int y = std::max(last, paint.box.top()); y <= paint.box.bottom(); ++y) {
+            QRgb& pixel = reinterpret_cast<QRgb*>(image.scanLine(y))[x];
+            pixel = mixed(pixel, paint.shade, paint.shade_share);
+        }
+    }
+}
+
+}  // namespace
+
+std::vector<CurvePoint> curve_of(const Travel& travel) {
+    std::vector<CurvePoint> curve;
+    curve.reserve(travel.points.size());
+    for (const TravelPoint& point : travel.points) {
+        curve.push_back({point.time, point.share});
+    }
+    return curve;
+}
+
+std::vector<CurvePoint> curve_of(std::span<const PressurePoint> points) {
+    std::vector<CurvePoint> curve;
+    curve.reserve(points.size());
+    for (const PressurePoint& point : points) {
+        curve.push_back({point.time, point.receiver_kpa_gauge});
+    }
+    return curve;
+}
+
+std::vector<ColumnRange> columns_of(std::span<const CurvePoint> curve, const ViewTransform& view,
+                                    double scale, int columns) {
+    std::vector<ColumnRange> ranges;
+    if (curve.empty()) {
+        return ranges;
+    }
+    ranges.reserve(static_cast<std::size_t>(columns));
+    const double step = view.us_per_px() / scale;
+    const auto left = static_cast<double>(view.left().count());
+    Walk walk(curve, left);
+    double before = walk.value(left);
+    for (int x = 0; x < columns; ++x) {
+        const double until = left + (x + 1) * step;
+        ColumnRange range{before, before};
+        walk.pass(until, range);
+        before = walk.value(until);
+        range.least = std::min(range.least, before);
+        range.most = std::max(range.most, before);
+        ranges.push_back(range);
+    }
+    return ranges;
+}
+
+void paint_curve(QImage& image, std::span<const ColumnRange> columns, const CurvePaint& paint) {
+    const double span = paint.most - paint.least;
+    if (!(span > 0.0)) {
+        return;
+    }
+    const double inner = paint.box.height() - paint.thickness;
+    const auto y_of = [&](double value) {
+        return paint.box.top() + paint.thickness / 2 +
+               inner * (1.0 - std::clamp((value - paint.least) / span, 0.0, 1.0));
+    };
+    const int first = std::max(0, paint.box.left());
+    const int last = std::min({paint.box.right() + 1, image.width(), static_cast<int>(columns.size())});
+    for (int x = first; x < last; ++x) {
+        const ColumnRange& range = columns[static_cast<std::size_t>(x)];
+        paint_column(image, x, y_of(range.most) - paint.thickness / 2,
+                     y_of(range.least) + paint.thickness / 2, paint);
+    }
+}
+
+}  // namespace gasp

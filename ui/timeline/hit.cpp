@@ -1,0 +1,123 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "ui/timeline/hit.hpp"
+
+#include "ui/editor/document.hpp"
+#include "ui/timeline/lane_painter.hpp"
+
+#include <algorithm>
+#include <cmath>
+
+namespace gasp {
+
+namespace {
+
+constexpr double edge_px = 5.0;     ///< grasped inside a body
+constexpr double outside_px = 3.0;  ///< and outside
+
+struct Extent {
+    double left = 0.0;
+    double right = 0.0;
+};
+
+Hit::Part part_at(const Extent& extent, double x) {
+    const double width = extent.right - extent.left;
+    const double inside = std::min(edge_px, width / 4);
+    if (x < extent.left - outside_px || x > extent.right + outside_px) {
+        return Hit::Part::nothing;
+    }
+    if (x >= extent.right - inside) {
+        return Hit::Part::end_edge;
+    }
+    return x <= extent.left + inside ? Hit::Part::start_edge : Hit::Part::body;
+}
+
+void hit_cue(const Scene& scene, double x, Hit& found) {
+    const ViewTransform& view = scene.view();
+    const Selection& selection = scene.document().selection();
+    int best = -1;
+    const auto offer = [&](const PlacedCue& cue) {
+        const Extent extent{view.x_of(cue.begin), view.x_of(cue.end)};
+        const Hit::Part part = part_at(extent, x);
+        if (part == Hit::Part::nothing) {
+            return;
+        }
+        const bool over = x >= extent.left && x < std::max(extent.right, extent.left + 1);
+        const int rank = (over ? 2 : 0) + (selection.has(cue.id) ? 1 : 0);
+        if (rank >= best) {
+            best = rank;
+            found.part = part;
+            found.cue = cue.id;
+        }
+    };
+    scene.cues()
+        .of(found.lane->channel)
+        .overlapping(view.time_at(x - outside_px), view.time_at(x + outside_px), offer);
+}
+
+void hit_clip(const Scene& scene, double x, Hit& found) {
+    const ViewTransform& view = scene.view();
+    for (const SoundClip& clip : scene.document().sequence().clips) {
+        const Extent extent{view.x_of(clip.start), view.x_of(clip.start + clip.length)};
+        const Hit::Part part = part_at(extent, x);
+        if (part != Hit::Part::nothing) {
+            found.part = part;
+            found.clip = clip.id;
+        }
+    }
+}
+
+bool over_cue_band(const Scene& scene, const Lane& lane, double y) {
+    const LaneBands bands = bands_of(lane.height);
+    const double inside = y + scene.scroll_y() - lane.top;
+    return inside >= bands.cue_top - 2 && inside < bands.cue_bottom + 2;
+}
+
+}  // namespace
+
+Hit hit(const Scene& scene, QPointF point) {
+    Hit found;
+    found.lane = scene.lanes().at(point.y() + scene.scroll_y());
+    if (found.lane == nullptr) {
+        return found;
+    }
+    if (found.lane->kind == Lane::Kind::channel && over_cue_band(scene, *found.lane, point.y())) {
+        hit_cue(scene, point.x(), found);
+    } else if (found.lane->kind == Lane::Kind::sound) {
+        hit_clip(scene, point.x(), found);
+    }
+    return found;
+}
+
+std::vector<CueId> cues_in(const Scene& scene, const QRectF& rect) {
+    std::vector<CueId> ids;
+    const ViewTransform& view = scene.view();
+    for (const Lane& lane : scene.lanes().lanes()) {
+        const double top = lane.top - scene.scroll_y();
+        if (lane.kind != Lane::Kind::channel || top > rect.bottom() || top + lane.height < rect.top()) {
+            continue;
+        }
+        scene.cues()
+            .of(lane.channel)
+            .overlapping(view.time_at(rect.left()), view.time_at(rect.right()),
+                         [&ids](const PlacedCue& cue) { ids.push_back(cue.id); });
+    }
+    std::sort(ids.begin(), ids.end());
+    return ids;
+}
+
+QRectF box_of(const Scene& scene, CueId id) {
+    const Cue* cue = find(scene.document().sequence(), id);
+    const PlacedCue* placed = scene.cues().find(id);
+    const Lane* lane = cue != nullptr ? scene.lanes().of(cue->channel) : nullptr;
+    if (placed == nullptr || lane == nullptr) {
+        return {};
+    }
+    const LaneBands bands = bands_of(lane->height);
+    const double left = scene.view().x_of(placed->begin);
+    const double right = scene.view().x_of(placed->end);
+    return {left, static_cast<double>(lane->top - scene.scroll_y() + bands.cue_top), right - left,
+            static_cast<double>(bands.cue_bottom - bands.cue_top)};
+}
+
+}  // namespace gasp

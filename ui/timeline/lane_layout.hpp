@@ -1,0 +1,53 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#pragma once
+
+#include "core/show/show.hpp"
+
+#include <optional>
+#include <vector>
+
+namespace gasp {
+
+/// One horizontal strip of the timeline.
+struct Lane {
+    enum class Kind { sound, channel, pressure };
+    Kind kind = Kind::channel;
+    ChannelId channel;  ///< of a channel lane
+    ChannelKind channel_kind = ChannelKind::other;
+    std::optional<ActuatorId> travel;  ///< whose travel is drawn over the cues
+    int top = 0;                       ///< from the top of the first lane, logical pixels
+    int height = 0;                    ///< its last pixel row is the rule below it
+
+    [[nodiscard]] int bottom() const { return top + height; }
+    bool operator==(const Lane&) const = default;
+};
+
+/// The lanes of a show from top to bottom: the sound, the channels in the order of the rig, and the
+/// receiver's pressure where any channel is a valve's.
+class LaneLayout {
+  public:
+    static constexpr int sound_px = 72;
+    static constexpr int channel_px = 32;
+    static constexpr int travel_px = 56;
+    static constexpr int pressure_px = 80;
+
+    LaneLayout() = default;
+    explicit LaneLayout(const Show& show);
+
+    [[nodiscard]] const std::vector<Lane>& lanes() const { return lanes_; }
+    [[nodiscard]] int height() const;
+    /// Null above the first and below the last. O(log n).
+    [[nodiscard]] const Lane* at(double y) const;
+    [[nodiscard]] const Lane* of(ChannelId channel) const;
+    [[nodiscard]] std::size_t index_of(const Lane& lane) const;
+    /// The nearest lane of a channel of the same kind above (-1) or below (+1); null at the end.
+    [[nodiscard]] const Lane* neighbour(ChannelId channel, int way) const;
+
+    bool operator==(const LaneLayout&) const = default;
+
+  private:
+    std::vector<Lane> lanes_;
+};
+
+}  // namespace gasp

@@ -1,0 +1,142 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "ui/timeline/lane_painter.hpp"
+
+#include <algorithm>
+#include <climits>
+#include <cmath>
+#include <cstring>
+
+namespace gasp {
+
+namespace {
+
+constexpr int frame_px = 2;
+
+using Row = std::span<QRgb>;
+
+void fill(Row row, int begin, int end, QRgb colour) {
+    const int from = std::max(begin, 0);
+    const int to = std::min(end, static_cast<int>(row.size()));
+    if (from < to) {
+        std::fill(row.begin() + from, row.begin() + to, colour);
+    }
+}
+
+void copy_row(std::span<const QRgb> row, QImage& image, int begin, int end) {
+    const int from = std::max(begin, 0);
+    const int to = std::min(end, image.height());
+    for (int y = from; y < to; ++y) {
+        std::memcpy(image.scanLine(y), row.data(), row.size_bytes());
+    }
+}
+
+int device(double logical, double scale) {
+    return static_cast<int>(std::lround(logical * scale));
+}
+
+/// The cue inside its frame, where it is selected and wide enough to show one.
+Columns inside_frame(const CueBox& box, int thin) {
+    const int frame = frame_px * thin + thin;
+    if (!box.selected || box.at.end - box.at.begin <= 2 * frame) {
+        return box.at;
+    }
+    return {box.at.begin + frame, box.at.end - frame};
+}
+
+void draw_frame_sides(Row row, const CueBox& box, const LaneColours& colours, int thin) {
+    fill(row, box.at.begin, box.at.end, colours.gap);
+    fill(row, box.at.begin, box.at.begin + frame_px * thin, colours.frame);
+    fill(row, box.at.end - frame_px * thin, box.at.end, colours.frame);
+}
+
+void draw_body(Row row, const CueBox& box, const LaneColours& colours, int thin, QRgb inner) {
+    if (box.selected) {
+        draw_frame_sides(row, box, colours, thin);
+    }
+    const Columns in = inside_frame(box, thin);
+    if (in.end - in.begin <= 2 * thin) {
+        fill(row, in.begin, in.end, box.selected && in == box.at ? colours.frame : inner);
+        return;
+    }
+    fill(row, in.begin, in.end, colours.edge);
+    fill(row, in.begin + thin, in.end - thin, inner);
+}
+
+void draw_comb(Row row, const CueBox& box, const LanePicture& picture, const LaneColours& colours, int thin) {
+    draw_body(row, box, colours, thin, box.flashing ? colours.dark : colours.fill);
+    const Columns in = inside_frame(box, thin);
+    for (std::uint32_t i = box.flash_begin; i < box.flash_end; ++i) {
+        const Columns& flash = picture.flashes[i];
+        fill(row, std::max(flash.begin, in.begin), std::min(flash.end, in.end), colours.fill);
+    }
+}
+
+}  // namespace
+
+LaneBands bands_of(int lane_height) {
+    LaneBands bands;
+    bands.cue_top = 5;
+    bands.cue_bottom = lane_height - 8;
+    bands.comb_top = bands.cue_bottom - 6;
+    bands.rail_top = lane_height - 5;
+    bands.rail_bottom = lane_height - 2;
+    return bands;
+}
+
+void LanePainter::compose(std::span<const QRgb> background, const LanePicture& picture,
+                          const LaneColours& colours, int thin) {
+    for (std::vector<QRgb>* row : {&frame_, &outline_, &body_, &comb_, &rail_}) {
+        row->assign(background.begin(), background.end());
+    }
+    int reach = INT_MIN;
+    for (const CueBox& box : picture.boxes) {
+        if (box.selected) {
+            fill(frame_, box.at.begin, box.at.end, colours.frame);
+            draw_frame_sides(outline_, box, colours, thin);
+        } else {
+            fill(outline_, box.at.begin, box.at.end, colours.edge);
+        }
+        draw_body(body_, box, colours, thin, colours.fill);
+        draw_comb(comb_, box, picture, colours, thin);
+        if (box.at.begin < reach) {
+            const int end = std::min(box.at.end, reach);
+            fill(outline_, box.at.begin, end, colours.overlap);
+            fill(frame_, box.at.begin, end, colours.overlap);
+        }
+        reach = std::max(reach, box.at.end);
+    }
+    for (const Columns& driven : picture.rail) {
+        fill(rail_, driven.begin, std::max(driven.end, driven.begin + 1), colours.edge);
+    }
+}
+
+void LanePainter::paint(QImage& image, int top, int height, double scale, std::span<const QRgb> background,
+                        const LanePicture& picture, const LaneColours& colours) {
+    const int thin = std::max(1, device(1, scale));
+    compose(background, picture, colours, thin);
+    rule_.assign(background.size(), colours.rule);
+    const LaneBands bands = bands_of(static_cast<int>(std::lround(height / scale)));
+    const auto y = [top, scale](int logical) { return top + device(logical, scale); };
+    copy_row(background, image, top, y(bands.cue_top - frame_px));
+    copy_row(frame_, image, y(bands.cue_top - frame_px), y(bands.cue_top));
+    copy_row(outline_, image, y(bands.cue_top), y(bands.cue_top) + thin);
+    copy_row(body_, image, y(bands.cue_top) + thin, y(bands.comb_top));
+    copy_row(comb_, image, y(bands.comb_top), y(bands.cue_bottom) - thin);
+    copy_row(outline_, image, y(bands.cue_bottom) - thin, y(bands.cue_bottom));
+    copy_row(frame_, image, y(bands.cue_bottom), y(bands.cue_bottom + frame_px));
+    copy_row(background, image, y(bands.cue_bottom + frame_px), y(bands.rail_top));
+    copy_row(rail_, image, y(bands.rail_top), y(bands.rail_bottom));
+    copy_row(background, image, y(bands.rail_bottom), top + height - thin);
+    copy_row(rule_, image, top + height - thin, top + height);
+}
+
+void LanePainter::paint_empty(QImage& image, int top, int height, double scale,
+                              std::span<const QRgb> background, QRgb rule) {
+    const int thin = std::max(1, device(1, scale));
+    rule_.assign(background.size(), rule);
+    copy_row(background, image, top, top + height - thin);
+    copy_row(rule_, image, top + height - thin, top + height);
+}
+
+}  // namespace gasp

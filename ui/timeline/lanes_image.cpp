@@ -1,0 +1,442 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "ui/timeline/lanes_image.hpp"
+
+#include "core/units/quantity.hpp"
+#include "ui/editor/analysis.hpp"
+#include "ui/editor/document.hpp"
+#include "ui/look/look.hpp"
+#include "ui/look/signs.hpp"
+#include "ui/timeline/waveforms.hpp"
+
+#include <QFontMetricsF>
+#include <QPainter>
+
+#include <algorithm>
+#include <cmath>
+
+namespace gasp {
+
+namespace {
+
+constexpr double least_label_px = 26.0;
+constexpr double least_sign_px = 44.0;
+constexpr double least_flash_px = 3.0;
+constexpr double sign_px = 12.0;
+constexpr double widest_label_px = 2000.0;
+constexpr int most_texts = 4000;
+
+QColor mixed(const QColor& below, const QColor& above, double share) {
+    const auto one = [share](double a, double b) { return a + (b - a) * share; };
+    return QColor::fromRgbF(static_cast<float>(one(below.redF(), above.redF())),
+                            static_cast<float>(one(below.greenF(), above.greenF())),
+                            static_cast<float>(one(below.blueF(), above.blueF())));
+}
+
+void fill_columns(std::vector<QRgb>& row, int begin, int end, QRgb colour) {
+    const int from = std::clamp(begin, 0, static_cast<int>(row.size()));
+    const int to = std::clamp(end, from, static_cast<int>(row.size()));
+    std::fill(row.begin() + from, row.begin() + to, colour);
+}
+
+}  // namespace
+
+LanesImage::LanesImage(const Scene& scene) : scene_(scene) {}
+
+void LanesImage::resize(QSize logical, double scale) {
+    const QSize device = (QSizeF(logical) * scale).toSize();
+    if (image_.size() != device || scale != scale_) {
+        image_ = QImage(device, QImage::Format_RGB32);
+        scale_ = scale;
+        all_dirty_ = true;
+    }
+}
+
+void LanesImage::dirty_all() {
+    all_dirty_ = true;
+}
+
+void LanesImage::dirty(ChannelId channel) {
+    const Lane* lane = scene_.lanes().of(channel);
+    if (lane != nullptr && dirty_.size() == scene_.lanes().lanes().size()) {
+        dirty_[scene_.lanes().index_of(*lane)] = 1;
+    }
+}
+
+void LanesImage::dirty(Lane::Kind kind) {
+    const auto& lanes = scene_.lanes().lanes();
+    for (std::size_t i = 0; i < std::min(lanes.size(), dirty_.size()); ++i) {
+        if (lanes[i].kind == kind) {
+            dirty_[i] = 1;
+        }
+    }
+}
+
+void LanesImage::forget_curves() {
+    travel_.clear();
+}
+
+int LanesImage::column_of(Micros time) const {
+    const double x = scene_.view().x_of(time) * scale_;
+    return static_cast<int>(std::lround(std::clamp(x, -1e6, 1e6)));
+}
+
+QRect LanesImage::device_box(const Lane& lane, int top_gap, int bottom_gap) const {
+    const double top = (lane.top - scene_.scroll_y() + top_gap) * scale_;
+    const double bottom = (lane.bottom() - scene_.scroll_y() - bottom_gap) * scale_;
+    return {0, static_cast<int>(std::lround(top)), image_.width(),
+            static_cast<int>(std::lround(bottom - top))};
+}
+
+const QImage& LanesImage::fresh() {
+    if (image_.isNull()) {
+        return image_;
+    }
+    const auto& lanes = scene_.lanes().lanes();
+    if (dirty_.size() != lanes.size()) {
+        all_dirty_ = true;
+    }
+    if (all_dirty_) {
+        dirty_.assign(lanes.size(), 1);
+        make_background();
+    }
+    for (std::size_t i = 0; i < lanes.size(); ++i) {
+        const QRect box = device_box(lanes[i], 0, 0);
+        if (dirty_[i] != 0 && box.bottom() >= 0 && box.top() < image_.height()) {
+            paint_lane(lanes[i]);
+        }
+        dirty_[i] = 0;
+    }
+    if (all_dirty_) {
+        const int below =
+            static_cast<int>(std::lround((scene_.lanes().height() - scene_.scroll_y()) * scale_));
+        if (below < image_.height()) {
+            const QRect rest(0, std::max(below, 0), image_.width(), image_.height() - std::max(below, 0));
+            QPainter(&image_).fillRect(rest, look().ground);
+        }
+    }
+    paint_labels();
+    all_dirty_ = false;
+    return image_;
+}
+
+void LanesImage::make_background() {
+    const Palette& p = look();
+    const Sequence& sequence = scene_.document().sequence();
+    background_.assign(static_cast<std::size_t>(image_.width()), p.canvas.rgb());
+    const TickScale scale = scene_.tick_scale();
+    const QRgb plain = mixed(p.canvas, p.rule, 0.35).rgb();
+    for (const Tick& tick : ticks(scale, scene_.view().left(), scene_.view().right())) {
+        const int x = column_of(tick.time);
+        fill_columns(background_, x, x + 1, tick.labelled ? p.rule.rgb() : plain);
+    }
+    if (scene_.loop()) {
+        const QRgb tint = mixed(p.canvas, p.brass, 0.12).rgb();
+        const Columns loop{column_of(scene_.loop()->begin), column_of(scene_.loop()->end)};
+        fill_columns(background_, loop.begin, loop.end, tint);
+    }
+    fill_columns(background_, 0, column_of(Micros{0}), p.ground.rgb());
+    fill_columns(background_, column_of(sequence.length), image_.width(), p.ground.rgb());
+    const int end = column_of(sequence.length);
+    fill_columns(background_, end, end + 1, p.rule_strong.rgb());
+    for (const Mark& mark : sequence.marks) {
+        const int x = column_of(mark.time);
+        const bool selected = scene_.document().selection().mark == mark.id;
+        fill_columns(background_, x, x + 1, (selected ? p.brass : mixed(p.canvas, p.brass, 0.6)).rgb());
+    }
+}
+
+void LanesImage::paint_lane(const Lane& lane) {
+    switch (lane.kind) {
+        case Lane::Kind::channel:
+            paint_channel(lane);
+            break;
+        case Lane::Kind::sound:
+            paint_sound(lane);
+            break;
+        case Lane::Kind::pressure:
+            paint_pressure(lane);
+            break;
+    }
+}
+
+LaneColours LanesImage::colours_of(const Lane& lane) const {
+    const Palette& p = look();
+    LaneColours colours;
+    colours.fill = p.kind(lane.channel_kind).rgb();
+    colours.edge = p.kind_edge(lane.channel_kind).rgb();
+    colours.dark = mixed(p.canvas, p.kind(lane.channel_kind), 0.25).rgb();
+    colours.frame = p.text.rgb();
+    colours.gap = p.canvas.rgb();
+    colours.overlap = p.stop.rgb();
+    colours.rule = p.rule.rgb();
+    return colours;
+}
+
+void LanesImage::paint_channel(const Lane& lane) {
+    const QRect box = device_box(lane, 0, 0);
+    const LanePicture picture = picture_of(lane);
+    cues_painted_ += picture.boxes.size();
+    lane_painter_.paint(image_, box.top(), box.height(), scale_, background_, picture, colours_of(lane));
+    if (lane.travel) {
+        paint_travel(lane);
+    }
+}
+
+LanePicture LanesImage::picture_of(const Lane& lane) {
+    LanePicture picture;
+    const Sequence& sequence = scene_.document().sequence();
+    const Selection& selection = scene_.document().selection();
+    const Micros left = scene_.view().left();
+    const Micros right = scene_.view().right();
+    scene_.cues().of(lane.channel).overlapping(left, right, [&](const PlacedCue& placed) {
+        CueBox box;
+        box.at = {column_of(placed.begin), std::max(column_of(placed.end), column_of(placed.begin) + 1)};
+        box.selected = selection.has(placed.id);
+        const double px = scene_.view().px_of(placed.end - placed.begin);
+        if (const Cue* cue = px >= least_flash_px ? find(sequence, placed.id) : nullptr) {
+            if (cue->flashes) {
+                add_flashes(picture, box, placed, *cue);
+            }
+            if (px >= least_label_px) {
+                add_label(lane, placed, *cue);
+            }
+        }
+        picture.boxes.push_back(box);
+    });
+    const std::span<const Dwell> dwells = scene_.dwells_of(lane.channel);
+    auto dwell = std::lower_bound(dwells.begin(), dwells.end(), left,
+                                  [](const Dwell& one, Micros time) { return one.end < time; });
+    for (; dwell != dwells.end() && dwell->begin <= right; ++dwell) {
+        picture.rail.push_back({column_of(dwell->begin), column_of(dwell->end)});
+    }
+    return picture;
+}
+
+void LanesImage::add_flashes(LanePicture& picture, CueBox& box, const PlacedCue& placed,
+                             const Cue& cue) const {
+    box.flashing = true;
+    box.flash_begin = box.flash_end = static_cast<std::uint32_t>(picture.flashes.size());
+    const double period_us = 1e6 / cue.flashes->rate_hz;
+    const Micros period{std::max<std::int64_t>(std::llround(period_us), 1)};
+    if (scene_.view().px_of(period) < least_flash_px) {
+        return;
+    }
+    // Only the flashes in sight are made: those of the same cue begun whole periods later.
+    Cue seen = cue;
+    const auto skipped =
+        std::floor(static_cast<double>((scene_.view().left() - placed.begin).count()) / period_us);
+    const Micros shift{std::llround(std::max(skipped, 0.0) * period_us)};
+    seen.mark.reset();
+    seen.at = placed.begin + shift;
+    seen.length = std::min(placed.end, scene_.view().right() + period) - seen.at;
+    for (const Dwell& flash : dwells_of(scene_.document().sequence(), seen)) {
+        picture.flashes.push_back({column_of(flash.begin), column_of(flash.end)});
+    }
+    box.flash_end = static_cast<std::uint32_t>(picture.flashes.size());
+}
+
+void LanesImage::add_label(const Lane& lane, const PlacedCue& placed, const Cue& cue) {
+    const double left = std::max(scene_.view().x_of(placed.begin), 0.0);
+    const double right = std::min(scene_.view().x_of(placed.end), scene_.view().width());
+    if (right - left < least_label_px) {
+        return;
+    }
+    const LaneBands bands = bands_of(lane.height);
+    const double top = lane.top - scene_.scroll_y();
+    Label label;
+    // Travel rises through the middle of its lane: the words stand at the foot.
+    const double label_top = lane.travel ? bands.comb_top - 12.0 : bands.cue_top;
+    label.box = QRectF(left, top + label_top, right - left, bands.comb_top + 4.0 - label_top);
+    label.text = QString::fromStdString(cue.name.empty() ? print_duration(cue.length) : cue.name);
+    label.ink = look().on_kind(lane.channel_kind);
+    label.kind = lane.channel_kind;
+    label.tied = cue.mark.has_value();
+    labels_.push_back(std::move(label));
+}
+
+const std::vector<CurvePoint>& LanesImage::travel_of(ActuatorId id) {
+    const auto [entry, fresh] = travel_.try_emplace(id);
+    const auto result = scene_.result();
+    const Actuator* actuator = find(scene_.document().show(), id);
+    if (fresh && result && actuator != nullptr) {
+        const bool out = rests_out(scene_.document().show(), *actuator);
+        const Travel way = travel(*actuator, result->strokes, out);
+        if (way.out_stated && way.back_stated) {
+            entry->second = curve_of(way);
+        }
+    }
+    return entry->second;
+}
+
+void LanesImage::paint_travel(const Lane& lane) {
+    const std::vector<CurvePoint>& curve = travel_of(*lane.travel);
+    if (curve.empty()) {
+        return;
+    }
+    const LaneBands bands = bands_of(lane.height);
+    CurvePaint paint;
+    paint.box = device_box(lane, bands.cue_top + 2, lane.height - bands.cue_bottom + 2);
+    paint.thickness = 2.0 * scale_;
+    paint.line = look().text.rgb();
+    paint.shade = look().text.rgb();
+    paint.shade_share = 0.16;
+    // A figure at rest needs no line along the foot.
+    std::vector<ColumnRange> columns = columns_of(curve, scene_.view(), scale_, image_.width());
+    paint_curve(image_, columns, paint);
+}
+
+void LanesImage::paint_sound(const Lane& lane) {
+    const QRect box = device_box(lane, 0, 0);
+    lane_painter_.paint_empty(image_, box.top(), box.height(), scale_, background_, look().rule.rgb());
+    for (const SoundClip& clip : scene_.document().sequence().clips) {
+        if (clip.start <= scene_.view().right() && clip.start + clip.length >= scene_.view().left()) {
+            paint_clip(lane, clip);
+        }
+    }
+}
+
+void LanesImage::paint_clip(const Lane& lane, const SoundClip& clip) {
+    const Palette& p = look();
+    const double left = scene_.view().x_of(clip.start);
+    const double right = scene_.view().x_of(clip.start + clip.length);
+    const double top = lane.top - scene_.scroll_y();
+    const bool selected = scene_.document().selection().clip == clip.id;
+    QPainter painter(&image_);
+    painter.scale(scale_, scale_);
+    const QRectF area(left, top + 4, right - left, lane.height - 9);
+    painter.fillRect(area, mixed(p.canvas, p.sound, 0.16));
+    painter.end();
+
+    const auto peaks = scene_.waveforms().peaks(clip);
+    if (peaks) {
+        const int from = std::max(column_of(clip.start), 0);
+        const int to = std::min(column_of(clip.start + clip.length), image_.width());
+        WaveformPaint paint;
+        paint.box = device_box(lane, 18, 7);
+        paint.box.setLeft(from);
+        paint.box.setWidth(std::max(to - from, 0));
+        const double frames_per_us = peaks->rate() / 1e6;
+        const double time =
+            (from / scale_ - left) * scene_.view().us_per_px() + static_cast<double>(clip.from.count());
+        paint.first_frame = time * frames_per_us;
+        paint.frames_per_px = scene_.view().us_per_px() / scale_ * frames_per_us;
+        paint.gain = std::pow(10.0, clip.gain_db / 20.0);
+        paint.envelope = p.sound.rgb();
+        paint.core = p.sound_core.rgb();
+        paint.provisional = p.sound.rgb();
+        waveform_painter_.paint(image_, *peaks, paint);
+    }
+
+    QPainter over(&image_);
+    over.scale(scale_, scale_);
+    over.setPen(QPen(selected ? p.text : p.sound, selected ? 2 : 1));
+    over.drawRect(area.adjusted(0.5, 0.5, -0.5, -0.5));
+    const QString problem = scene_.waveforms().problem(clip);
+    over.setFont(font(TypeSize::small));
+    over.setPen(problem.isEmpty() ? p.text : p.stop_text);
+    const QString name = problem.isEmpty() ? QString::fromStdString(clip.file) : problem;
+    const QRectF seen = area.intersected(QRectF(0, top, scene_.view().width(), lane.height));
+    const QRectF line(seen.left() + 6, top + 5, seen.width() - 12, 14);
+    over.drawText(line, Qt::AlignLeft | Qt::AlignVCenter,
+                  QFontMetricsF(over.font()).elidedText(name, Qt::ElideMiddle, line.width()));
+}
+
+void LanesImage::paint_pressure(const Lane& lane) {
+    const Palette& p = look();
+    const QRect lane_box = device_box(lane, 0, 0);
+    lane_painter_.paint_empty(image_, lane_box.top(), lane_box.height(), scale_, background_, p.rule.rgb());
+    const auto result = scene_.result();
+    const AirPlant& plant = scene_.document().show().rig.air_plant;
+    if (!result || result->air.curve.empty() || !plant.cut_in_kpa_gauge || !plant.cut_out_kpa_gauge) {
+        return;
+    }
+    CurvePaint paint;
+    paint.box = device_box(lane, 8, 8);
+    const double span = std::max(*plant.cut_out_kpa_gauge - result->air.lowest_kpa_gauge, 1.0);
+    paint.least = result->air.lowest_kpa_gauge - 0.15 * span;
+    paint.most = *plant.cut_out_kpa_gauge + 0.10 * span;
+    paint.thickness = 1.6 * scale_;
+    paint.line = p.pressure.rgb();
+    paint.shade = p.pressure.rgb();
+    paint.shade_share = 0.12;
+    const std::vector<CurvePoint> curve = curve_of(result->air.curve);
+    paint_curve(image_, columns_of(curve, scene_.view(), scale_, image_.width()), paint);
+
+    QPainter painter(&image_);
+    painter.scale(scale_, scale_);
+    painter.setFont(font(TypeSize::small));
+    const QRectF inner(0, paint.box.top() / scale_, scene_.view().width(), paint.box.height() / scale_);
+    const auto y_of = [&](double kpa) {
+        return inner.bottom() - (kpa - paint.least) / (paint.most - paint.least) * inner.height();
+    };
+    const auto line_at = [&](double kpa, const QString& word) {
+        painter.setPen(QPen(p.rule_strong, 1, Qt::DashLine));
+        const double y = std::round(y_of(kpa)) + 0.5;
+        painter.drawLine(QPointF(0, y), QPointF(inner.right(), y));
+        painter.setPen(p.text_soft);
+        painter.drawText(QRectF(inner.right() - 208, y - 15, 200, 14), Qt::AlignRight | Qt::AlignBottom,
+                         word);
+    };
+    const auto printed = [](double kpa) {
+        return QString::fromStdString(print_quantity(Quantity::gauge_pressure, kpa, UnitSystem::metric));
+    };
+    line_at(*plant.cut_out_kpa_gauge, "cut-out " + printed(*plant.cut_out_kpa_gauge));
+    line_at(*plant.cut_in_kpa_gauge, "cut-in " + printed(*plant.cut_in_kpa_gauge));
+    const QPointF lowest(scene_.view().x_of(result->air.lowest_at), y_of(result->air.lowest_kpa_gauge));
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.setPen(QPen(p.canvas, 1.5));
+    painter.setBrush(p.pressure);
+    painter.drawEllipse(lowest, 4, 4);
+    painter.setPen(p.text);
+    painter.drawText(QRectF(lowest.x() + 8, lowest.y() - 9, 200, 16), Qt::AlignLeft | Qt::AlignVCenter,
+                     "lowest " + printed(result->air.lowest_kpa_gauge));
+}
+
+void LanesImage::paint_labels() {
+    if (labels_.empty()) {
+        return;
+    }
+    QPainter painter(&image_);
+    painter.scale(scale_, scale_);
+    painter.setFont(font(TypeSize::small));
+    if (texts_.size() > most_texts) {
+        texts_.clear();
+    }
+    for (const Label& label : labels_) {
+        paint_label(painter, label);
+    }
+    labels_.clear();
+}
+
+void LanesImage::paint_label(QPainter& painter, const Label& label) {
+    double x = label.box.left() + 6;
+    if (label.box.width() >= least_sign_px) {
+        const QRectF box(x, label.box.center().y() - sign_px / 2, sign_px, sign_px);
+        paint_kind(painter, box, label.kind, label.ink);
+        x += sign_px + 5;
+    }
+    const double room = std::min(label.box.right() - 6 - x, widest_label_px);
+    QStaticText& text = texts_[label.text];
+    if (text.text().isEmpty()) {
+        text.setText(label.text);
+        text.setTextFormat(Qt::PlainText);
+        text.prepare({}, painter.font());
+    }
+    painter.setPen(label.ink);
+    if (label.tied) {
+        const QPointF corner(label.box.left() + 1, label.box.top() + 1);
+        painter.setBrush(label.ink);
+        painter.drawPolygon(QPolygonF{corner, corner + QPointF(5, 0), corner + QPointF(0, 5)});
+    }
+    const double y = std::round(label.box.center().y() - text.size().height() / 2);
+    if (text.size().width() <= room) {
+        painter.drawStaticText(QPointF(x, y), text);
+    } else if (room >= 14) {
+        const QFontMetricsF metrics(painter.font());
+        painter.drawText(QPointF(x, y + metrics.ascent()),
+                         metrics.elidedText(label.text, Qt::ElideRight, room));
+    }
+}
+
+}  // namespace gasp

@@ -1,0 +1,82 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#pragma once
+
+#include "ui/timeline/curve_painter.hpp"
+#include "ui/timeline/lane_painter.hpp"
+#include "ui/timeline/scene.hpp"
+#include "ui/timeline/waveform_painter.hpp"
+
+#include <QHash>
+#include <QImage>
+#include <QStaticText>
+
+#include <cstddef>
+#include <unordered_map>
+#include <vector>
+
+class QPainter;
+
+namespace gasp {
+
+/// The picture of all lanes in sight, kept between paints: only lanes marked dirty are composed again. What
+/// moves over the lanes (playhead, snap line, rubber band) is not in it.
+class LanesImage {
+  public:
+    explicit LanesImage(const Scene& scene);
+
+    void resize(QSize logical, double scale);
+    void dirty_all();
+    void dirty(ChannelId channel);
+    void dirty(Lane::Kind kind);
+    /// Stroke times or commands changed: travel is worked out again when next painted.
+    void forget_curves();
+
+    /// The picture brought up to date.
+    [[nodiscard]] const QImage& fresh();
+
+    /// Cues drawn since it was made: what a test of the cost of a drag counts.
+    [[nodiscard]] std::size_t cues_painted() const { return cues_painted_; }
+
+  private:
+    struct Label {
+        QRectF box;  ///< logical, on the picture
+        QString text;
+        QColor ink;
+        ChannelKind kind = ChannelKind::other;
+        bool tied = false;
+    };
+
+    void make_background();
+    void paint_lane(const Lane& lane);
+    void paint_channel(const Lane& lane);
+    void paint_travel(const Lane& lane);
+    void paint_sound(const Lane& lane);
+    void paint_clip(const Lane& lane, const SoundClip& clip);
+    void paint_pressure(const Lane& lane);
+    void paint_labels();
+    void paint_label(QPainter& painter, const Label& label);
+
+    [[nodiscard]] LanePicture picture_of(const Lane& lane);
+    void add_flashes(LanePicture& picture, CueBox& box, const PlacedCue& placed, const Cue& cue) const;
+    void add_label(const Lane& lane, const PlacedCue& placed, const Cue& cue);
+    [[nodiscard]] LaneColours colours_of(const Lane& lane) const;
+    [[nodiscard]] int column_of(Micros time) const;
+    [[nodiscard]] QRect device_box(const Lane& lane, int top_gap, int bottom_gap) const;
+    [[nodiscard]] const std::vector<CurvePoint>& travel_of(ActuatorId actuator);
+
+    const Scene& scene_;
+    QImage image_;
+    double scale_ = 1.0;
+    bool all_dirty_ = true;
+    std::vector<std::uint8_t> dirty_;
+    std::vector<QRgb> background_;
+    LanePainter lane_painter_;
+    WaveformPainter waveform_painter_;
+    std::unordered_map<ActuatorId, std::vector<CurvePoint>> travel_;
+    std::vector<Label> labels_;
+    QHash<QString, QStaticText> texts_;
+    std::size_t cues_painted_ = 0;
+};
+
+}  // namespace gasp

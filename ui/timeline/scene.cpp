@@ -1,0 +1,195 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "ui/timeline/scene.hpp"
+
+#include "ui/editor/analysis.hpp"
+#include "ui/editor/document.hpp"
+#include "ui/look/type.hpp"
+#include "ui/timeline/waveforms.hpp"
+
+#include <QFontMetricsF>
+#include <QTimer>
+
+#include <algorithm>
+
+namespace gasp {
+
+namespace {
+
+constexpr int flash_ms = 1200;
+constexpr double tick_label_gap_px = 16.0;
+
+/// What of the timeline an edit touches beside the cues.
+struct Reach {
+    bool rig = false;
+    bool marks = false;
+    bool clips = false;
+    bool head = false;
+
+    void operator()(const InSequence<Cue>&) {}
+    void operator()(const InSequence<Mark>&) { marks = true; }
+    void operator()(const InSequence<SoundClip>&) { clips = true; }
+    void operator()(const Replacement<SequenceHead>&) { head = true; }
+    void operator()(const Replacement<std::string>&) {}
+    template <class T>
+    void operator()(const T&) {
+        rig = true;
+    }
+};
+
+}  // namespace
+
+Scene::Scene(Document& document, Analysis& analysis, QObject* parent)
+    : QObject(parent), document_(document), analysis_(analysis), waveforms_(std::make_unique<Waveforms>()) {
+    connect(&document_, &Document::changed, this, &Scene::take_edit);
+    connect(&document_, &Document::replaced, this, &Scene::take_all);
+    connect(&document_, &Document::selection_changed, this, &Scene::selection_changed);
+    connect(&document_, &Document::file_changed, this,
+            [this] { waveforms_->set_folder(document_.folder()); });
+    connect(&analysis_, &Analysis::ready, this, &Scene::result_changed);
+    connect(waveforms_.get(), &Waveforms::progressed, this, &Scene::clips_changed);
+    take_all();
+}
+
+Scene::~Scene() = default;
+
+void Scene::take_all() {
+    waveforms_->set_folder(document_.folder());
+    lanes_ = LaneLayout(document_.show());
+    cues_.rebuild(document_.sequence());
+    drag_ = {};
+    flashed_cues_.clear();
+    flashed_time_.reset();
+    take_extent();
+    emit lanes_changed();
+}
+
+void Scene::take_extent() {
+    ViewTransform view = view_;
+    view.set_extent(std::max(document_.sequence().length, end_of_sound(document_.sequence())));
+    if (fitted_ != document_.sequence().id) {
+        fitted_ = document_.sequence().id;
+        view.fit();
+    }
+    set_view(view);
+}
+
+void Scene::take_edit(const Edit& edit) {
+    Reach reach;
+    for (const Change& change : edit.changes) {
+        std::visit(reach, change);
+    }
+    const std::vector<ChannelId> channels = cues_.follow(edit, document_.sequence());
+    if (reach.rig) {
+        take_all();
+        return;
+    }
+    if (reach.head) {
+        take_extent();
+        emit lanes_changed();
+    }
+    if (reach.clips) {
+        take_extent();
+        emit clips_changed();
+    }
+    if (reach.marks) {
+        emit marks_changed();
+    }
+    if (!channels.empty()) {
+        emit cues_changed(channels);
+    }
+}
+
+std::shared_ptr<const AnalysisResult> Scene::result() const {
+    auto result = analysis_.result();
+    return result && result->sequence == document_.sequence().id ? result : nullptr;
+}
+
+std::span<const Dwell> Scene::dwells_of(ChannelId channel) const {
+    const auto result = this->result();
+    if (!result) {
+        return {};
+    }
+    const auto& channels = result->schedule.channels;
+    const auto found = std::find_if(channels.begin(), channels.end(),
+                                    [channel](const ScheduledChannel& one) { return one.id == channel; });
+    const auto i = static_cast<std::size_t>(found - channels.begin());
+    return i < result->dwells.size() ? std::span<const Dwell>(result->dwells[i]) : std::span<const Dwell>();
+}
+
+void Scene::set_view(const ViewTransform& view) {
+    if (!(view == view_)) {
+        view_ = view;
+        emit view_changed();
+    }
+}
+
+TickScale Scene::tick_scale() const {
+    const QFontMetricsF metrics(font(TypeSize::small));
+    return gasp::tick_scale(view_.us_per_px(), view_.left(), view_.right(), tick_label_gap_px,
+                            [&metrics](const std::string& label) {
+                                return metrics.horizontalAdvance(QString::fromStdString(label));
+                            });
+}
+
+void Scene::set_scroll_y(int y) {
+    const int bounded = std::clamp(y, 0, std::max(0, lanes_.height() - lanes_px_));
+    if (bounded != scroll_y_) {
+        scroll_y_ = bounded;
+        emit view_changed();
+    }
+}
+
+void Scene::set_lanes_px(int height) {
+    lanes_px_ = height;
+    set_scroll_y(scroll_y_);
+}
+
+void Scene::set_playhead(Micros time) {
+    if (time == playhead_) {
+        return;
+    }
+    const Micros before = std::exchange(playhead_, time);
+    if (follow_ && (time < view_.left() || time > view_.right())) {
+        ViewTransform view = view_;
+        view.place(time, view.width() / 8);
+        set_view(view);
+    }
+    emit playhead_moved(before);
+}
+
+void Scene::set_loop(std::optional<Dwell> loop) {
+    if (loop != loop_) {
+        loop_ = loop;
+        emit loop_changed();
+    }
+}
+
+void Scene::set_follow(bool on) {
+    if (on != follow_) {
+        follow_ = on;
+        emit follow_changed(on);
+    }
+}
+
+void Scene::show_drag(DragShow drag) {
+    drag_ = std::move(drag);
+    emit drag_changed();
+}
+
+void Scene::flash(std::vector<CueId> cues, std::optional<Micros> time) {
+    flashed_cues_ = std::move(cues);
+    flashed_time_ = time;
+    emit flash_changed();
+    QTimer::singleShot(flash_ms, this, [this] {
+        flashed_cues_.clear();
+        flashed_time_.reset();
+        emit flash_changed();
+    });
+}
+
+SnapPlaces Scene::snap_places() const {
+    return {document_.sequence(), cues_, lanes_, view_, playhead_, tick_scale().plain};
+}
+
+}  // namespace gasp

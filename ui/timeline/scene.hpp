@@ -1,0 +1,114 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#pragma once
+
+#include "core/schedule/schedule.hpp"
+#include "ui/timeline/lane_index.hpp"
+#include "ui/timeline/lane_layout.hpp"
+#include "ui/timeline/snapping.hpp"
+#include "ui/timeline/ticks.hpp"
+#include "ui/timeline/view_transform.hpp"
+
+#include <QObject>
+#include <QRectF>
+#include <QString>
+
+#include <memory>
+#include <optional>
+#include <vector>
+
+namespace gasp {
+
+class Analysis;
+class Document;
+class Waveforms;
+struct AnalysisResult;
+
+/// What a drag shows beside the document it changes.
+struct DragShow {
+    std::optional<Snap> snap;
+    QString figures;             ///< the read-out beside the pointer; empty for none
+    QPointF at;                  ///< the pointer, on the lanes
+    std::optional<QRectF> band;  ///< a rubber band, on the lanes
+};
+
+/// What ruler, headers and lanes of one timeline share: what part is seen, where everything lies, the
+/// playhead. The one place that listens to the document and the analysis. Window thread.
+class Scene : public QObject {
+    Q_OBJECT
+
+  public:
+    Scene(Document& document, Analysis& analysis, QObject* parent = nullptr);
+    ~Scene() override;
+
+    [[nodiscard]] Document& document() const { return document_; }
+    [[nodiscard]] Waveforms& waveforms() const { return *waveforms_; }
+    [[nodiscard]] const LaneLayout& lanes() const { return lanes_; }
+    [[nodiscard]] const LaneIndex& cues() const { return cues_; }
+    /// The newest result if it is of the sequence looked at, else null. It may lag behind the document.
+    [[nodiscard]] std::shared_ptr<const AnalysisResult> result() const;
+    /// The driven stretches of a channel, as last resolved; empty while unknown.
+    [[nodiscard]] std::span<const Dwell> dwells_of(ChannelId channel) const;
+
+    [[nodiscard]] const ViewTransform& view() const { return view_; }
+    /// The one way to change what is seen: tells once, and only if it did change.
+    void set_view(const ViewTransform& view);
+    [[nodiscard]] TickScale tick_scale() const;
+    [[nodiscard]] int scroll_y() const { return scroll_y_; }
+    void set_scroll_y(int y);
+    [[nodiscard]] int lanes_px() const { return lanes_px_; }  ///< height of the lanes' window
+    void set_lanes_px(int height);
+
+    [[nodiscard]] Micros playhead() const { return playhead_; }
+    void set_playhead(Micros time);
+    [[nodiscard]] const std::optional<Dwell>& loop() const { return loop_; }
+    void set_loop(std::optional<Dwell> loop);
+    [[nodiscard]] bool follow() const { return follow_; }
+    void set_follow(bool on);
+
+    [[nodiscard]] const DragShow& drag() const { return drag_; }
+    void show_drag(DragShow drag);
+    /// Lights up cues and a time for a moment.
+    void flash(std::vector<CueId> cues, std::optional<Micros> time);
+    [[nodiscard]] const std::vector<CueId>& flashed_cues() const { return flashed_cues_; }
+    [[nodiscard]] const std::optional<Micros>& flashed_time() const { return flashed_time_; }
+
+    [[nodiscard]] SnapPlaces snap_places() const;
+
+  signals:
+    void view_changed();   ///< scale, offset or vertical scroll
+    void lanes_changed();  ///< lanes, names, another sequence: everything is new
+    void cues_changed(const std::vector<gasp::ChannelId>& channels);
+    void marks_changed();
+    void clips_changed();
+    void selection_changed();
+    void result_changed();
+    void playhead_moved(gasp::Micros before);
+    void loop_changed();
+    void follow_changed(bool on);
+    void drag_changed();
+    void flash_changed();
+
+  private:
+    void take_edit(const Edit& edit);
+    void take_all();
+    void take_extent();
+
+    Document& document_;
+    Analysis& analysis_;
+    std::unique_ptr<Waveforms> waveforms_;
+    LaneLayout lanes_;
+    LaneIndex cues_;
+    ViewTransform view_;
+    int scroll_y_ = 0;
+    int lanes_px_ = 0;
+    SequenceId fitted_;  ///< the sequence that was already shown whole once
+    Micros playhead_{0};
+    std::optional<Dwell> loop_;
+    bool follow_ = true;
+    DragShow drag_;
+    std::vector<CueId> flashed_cues_;
+    std::optional<Micros> flashed_time_;
+};
+
+}  // namespace gasp

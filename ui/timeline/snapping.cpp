@@ -1,0 +1,105 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "ui/timeline/snapping.hpp"
+
+#include <algorithm>
+#include <cstdlib>
+
+namespace gasp {
+
+namespace {
+
+constexpr double snap_px = 8.0;
+constexpr double grid_snap_px = 3.0;
+
+QString quoted(const std::string& name) {
+    return QStringLiteral("\u201c%1\u201d").arg(QString::fromStdString(name));
+}
+
+/// Collects the nearest of what it is offered; the earlier offer wins where two are as near.
+class Nearest {
+  public:
+    Nearest(std::span<const Micros> edges, Micros reach) : edges_(edges), reach_(reach) {}
+
+    template <class Word>
+    void offer(Micros time, std::optional<MarkId> mark, Word&& word) {
+        for (const Micros edge : edges_) {
+            const Micros distance = std::chrono::abs(time - edge);
+            if (distance <= reach_ && (!best_ || distance < best_distance_)) {
+                best_ = Snap{time, time - edge, word(), mark};
+                best_distance_ = distance;
+            }
+        }
+    }
+    void offer(Micros time, const char* word) {
+        offer(time, std::nullopt, [word] { return QString::fromLatin1(word); });
+    }
+    [[nodiscard]] const std::optional<Snap>& best() const { return best_; }
+
+  private:
+    std::span<const Micros> edges_;
+    Micros reach_;
+    std::optional<Snap> best_;
+    Micros best_distance_{0};
+};
+
+void offer_cues(Nearest& nearest, const SnapPlaces& places, std::span<const Micros> edges, Micros reach,
+                std::span<const CueId> without) {
+    const auto name_of = [&](CueId id) {
+        const Cue* cue = find(places.sequence, id);
+        return cue == nullptr || cue->name.empty() ? QStringLiteral("a cue") : quoted(cue->name);
+    };
+    for (const Lane& lane : places.lanes.lanes()) {
+        if (lane.kind != Lane::Kind::channel) {
+            continue;
+        }
+        for (const Micros edge : edges) {
+            places.cues.of(lane.channel).overlapping(edge - reach, edge + reach, [&](const PlacedCue& cue) {
+                if (std::binary_search(without.begin(), without.end(), cue.id)) {
+                    return;
+                }
+                nearest.offer(cue.begin, {}, [&] { return "start of " + name_of(cue.id); });
+                nearest.offer(cue.end, {}, [&] { return "end of " + name_of(cue.id); });
+            });
+        }
+    }
+}
+
+std::optional<Snap> snap_to_grid(const SnapPlaces& places, std::span<const Micros> edges) {
+    if (places.grid <= Micros{0}) {
+        return {};
+    }
+    Nearest nearest(edges, places.view.length_of(grid_snap_px));
+    for (const Micros edge : edges) {
+        const Micros below = edge - edge % places.grid;
+        nearest.offer(below, "grid");
+        nearest.offer(below + places.grid, "grid");
+    }
+    return nearest.best();
+}
+
+}  // namespace
+
+std::optional<Snap> snap(const SnapPlaces& places, std::span<const Micros> edges,
+                         const SnapWithout& without) {
+    const Micros reach = places.view.length_of(snap_px);
+    Nearest nearest(edges, reach);
+    for (const Mark& mark : places.sequence.marks) {
+        if (mark.id != without.mark) {
+            nearest.offer(mark.time, mark.id, [&] { return "mark " + quoted(mark.name); });
+        }
+    }
+    nearest.offer(places.playhead, "playhead");
+    for (const SoundClip& clip : places.sequence.clips) {
+        if (clip.id != without.clip) {
+            nearest.offer(clip.start, "start of sound");
+            nearest.offer(clip.start + clip.length, "end of sound");
+        }
+    }
+    nearest.offer(Micros{0}, "start of sequence");
+    nearest.offer(places.sequence.length, "end of sequence");
+    offer_cues(nearest, places, edges, reach, without.cues);
+    return nearest.best() ? nearest.best() : snap_to_grid(places, edges);
+}
+
+}  // namespace gasp

@@ -1,0 +1,380 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "ui/timeline/timeline_view.hpp"
+
+#include "core/show/edits.hpp"
+#include "ui/editor/analysis.hpp"
+#include "ui/editor/document.hpp"
+#include "ui/look/icons.hpp"
+#include "ui/look/look.hpp"
+#include "ui/timeline/canvas.hpp"
+#include "ui/timeline/edit_actions.hpp"
+#include "ui/timeline/lane_header.hpp"
+#include "ui/timeline/name_editor.hpp"
+#include "ui/timeline/ruler.hpp"
+#include "ui/timeline/scene.hpp"
+
+#include <QAction>
+#include <QGridLayout>
+#include <QLabel>
+#include <QMenu>
+#include <QScrollBar>
+#include <QSignalBlocker>
+#include <QVBoxLayout>
+
+#include <cmath>
+
+namespace gasp {
+
+namespace {
+
+constexpr double key_zoom = 1.5;
+constexpr int scroll_steps = 1'000'000;
+
+/// The words at the left of the ruler's strips.
+QWidget* make_corner(QWidget* parent) {
+    auto* corner = new QWidget(parent);
+    corner->setFixedWidth(LaneHeader::width_px);
+    auto* column = new QVBoxLayout(corner);
+    column->setContentsMargins(8, 0, 8, 0);
+    column->setSpacing(0);
+    const std::pair<QString, int> rows[] = {{QObject::tr("Time"), Ruler::ticks_px},
+                                            {QObject::tr("Marks"), Ruler::marks_px},
+                                            {QObject::tr("Findings"), Ruler::findings_px}};
+    for (const auto& [word, height] : rows) {
+        auto* label = new QLabel(word, corner);
+        label->setFixedHeight(height);
+        label->setFont(font(TypeSize::small));
+        label->setProperty("look", "soft");
+        label->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
+        column->addWidget(label);
+    }
+    return corner;
+}
+
+}  // namespace
+
+struct TimelineView::Parts {
+    Parts(TimelineView& owner, Document& document, Analysis& analysis)
+        : view(owner),
+          scene(document, analysis),
+          corner(make_corner(&owner)),
+          ruler(new Ruler(scene, &owner)),
+          header(new LaneHeader(scene, &owner)),
+          canvas(new Canvas(scene, &owner)),
+          across(new QScrollBar(Qt::Horizontal, &owner)),
+          down(new QScrollBar(Qt::Vertical, &owner)),
+          names(new NameEditor(&owner)),
+          edits(new EditActions(scene, owner)) {}
+
+    void lay_out();
+    void connect_scene();
+    void connect_parts();
+    void make_view_actions();
+    QAction* view_action(Icon which, const QString& text, const QKeySequence& key,
+                         void (TimelineView::*does)());
+    void update_scroll_bars();
+    void scroll_across(int value);
+    void rename_selected();
+    void open_menu(QPoint global, Micros time);
+    void zoom(double factor);
+
+    TimelineView& view;
+    Scene scene;
+    QWidget* corner;
+    Ruler* ruler;
+    LaneHeader* header;
+    Canvas* canvas;
+    QScrollBar* across;
+    QScrollBar* down;
+    NameEditor* names;
+    EditActions* edits;
+    std::vector<QAction*> view_actions;
+};
+
+TimelineView::TimelineView(Document& document, Analysis& analysis, QWidget* parent)
+    : QWidget(parent), parts_(std::make_unique<Parts>(*this, document, analysis)) {
+    setAccessibleName(tr("Timeline"));
+    setFocusProxy(parts_->canvas);
+    parts_->lay_out();
+    parts_->make_view_actions();
+    parts_->connect_scene();
+    parts_->connect_parts();
+    parts_->update_scroll_bars();
+}
+
+TimelineView::~TimelineView() {
+    // The parts listen to the scene, which goes with parts_.
+    for (QWidget* part : {static_cast<QWidget*>(parts_->ruler), static_cast<QWidget*>(parts_->header),
+                          static_cast<QWidget*>(parts_->canvas)}) {
+        delete part;
+    }
+    delete parts_->edits;
+}
+
+void TimelineView::Parts::lay_out() {
+    auto* grid = new QGridLayout(&view);
+    grid->setContentsMargins(0, 0, 0, 0);
+    grid->setSpacing(0);
+    grid->addWidget(corner, 0, 0);
+    grid->addWidget(ruler, 0, 1);
+    grid->addWidget(header, 1, 0);
+    grid->addWidget(canvas, 1, 1);
+    grid->addWidget(down, 1, 2);
+    grid->addWidget(across, 2, 1);
+    grid->setColumnStretch(1, 1);
+    grid->setRowStretch(1, 1);
+    across->setAccessibleName(tr("Scroll in time"));
+    down->setAccessibleName(tr("Scroll the lanes"));
+}
+
+void TimelineView::Parts::connect_scene() {
+    connect(&scene, &Scene::view_changed, &view, [this] { update_scroll_bars(); });
+    connect(&scene, &Scene::lanes_changed, &view, [this] { update_scroll_bars(); });
+    connect(&scene, &Scene::follow_changed, &view, &TimelineView::follow_changed);
+    connect(across, &QScrollBar::valueChanged, &view, [this](int value) { scroll_across(value); });
+    connect(down, &QScrollBar::valueChanged, &view, [this](int value) { scene.set_scroll_y(value); });
+}
+
+void TimelineView::Parts::connect_parts() {
+    connect(ruler, &Ruler::playhead_requested, &view, &TimelineView::playhead_requested);
+    connect(ruler, &Ruler::loop_requested, &view, &TimelineView::loop_requested);
+    connect(ruler, &Ruler::rename_requested, &view, [this] { rename_selected(); });
+    connect(ruler, &Ruler::menu_requested, &view,
+            [this](QPoint global, Micros time) { open_menu(global, time); });
+    connect(ruler, &Ruler::finding_chosen, &view,
+            [this](const Finding& finding) { view.jump_to(finding.place); });
+    connect(canvas, &Canvas::menu_requested, &view,
+            [this](QPoint global) { open_menu(global, canvas->pointed_time()); });
+    connect(canvas, &Canvas::rename_requested, &view, [this] { rename_selected(); });
+    connect(canvas, &Canvas::rig_requested, &view, &TimelineView::rig_requested);
+    connect(canvas, &Canvas::sound_requested, &view, &TimelineView::sound_requested);
+    connect(canvas, &Canvas::cue_after_requested, edits,
+            [this](int way, bool& found) { found = edits->select_cue_after(way); });
+    connect(edits, &EditActions::said, &view, &TimelineView::said);
+    connect(edits, &EditActions::rename_requested, &view, [this] { rename_selected(); });
+    connect(edits, &EditActions::shown, &view, &TimelineView::reveal);
+}
+
+QAction* TimelineView::Parts::view_action(Icon which, const QString& text, const QKeySequence& key,
+                                          void (TimelineView::*does)()) {
+    auto* action = new QAction(icon(which), text, &view);
+    action->setShortcut(key);
+    action->setShortcutContext(Qt::WidgetWithChildrenShortcut);
+    action->setToolTip(QStringLiteral("%1 (%2)").arg(text, key.toString(QKeySequence::NativeText)));
+    connect(action, &QAction::triggered, &view, does);
+    view.addAction(action);
+    view_actions.push_back(action);
+    return action;
+}
+
+void TimelineView::Parts::make_view_actions() {
+    view_action(Icon::zoom_in, tr("Zoom in"), QKeySequence("+"), &TimelineView::zoom_in)
+        ->setShortcuts({QKeySequence("+"), QKeySequence("="), QKeySequence("Ctrl++")});
+    view_action(Icon::zoom_out, tr("Zoom out"), QKeySequence("-"), &TimelineView::zoom_out);
+    view_action(Icon::fit, tr("Show the whole sequence"), QKeySequence("Shift+Z"), &TimelineView::fit);
+    view_action(Icon::zoom_selection, tr("Show what is selected"), QKeySequence("Z"),
+                &TimelineView::zoom_to_selection);
+    auto* follow = new QAction(icon(Icon::follow), tr("Follow the playhead"), &view);
+    follow->setCheckable(true);
+    follow->setChecked(scene.follow());
+    follow->setShortcut(QKeySequence("Ctrl+F8"));
+    follow->setToolTip(
+        tr("Follow the playhead (%1)").arg(follow->shortcut().toString(QKeySequence::NativeText)));
+    connect(follow, &QAction::triggered, &view, &TimelineView::set_follow);
+    connect(&scene, &Scene::follow_changed, follow, &QAction::setChecked);
+    view.addAction(follow);
+    view_actions.push_back(follow);
+    view_actions.push_back(nullptr);
+    for (QAction* action : edits->move()) {
+        view_actions.push_back(action);
+    }
+}
+
+void TimelineView::Parts::update_scroll_bars() {
+    const QSignalBlocker across_blocker(across);
+    const QSignalBlocker down_blocker(down);
+    const ViewTransform& transform = scene.view();
+    const double range = transform.scroll_range();
+    const double unit = range > 0 ? scroll_steps / range : 0.0;
+    across->setRange(0, range > 0.5 ? scroll_steps : 0);
+    across->setPageStep(std::max(1, static_cast<int>(std::min(transform.width() * unit, 1e9))));
+    across->setSingleStep(std::max(1, static_cast<int>(std::min(32 * unit, 1e9))));
+    across->setValue(static_cast<int>(std::lround(transform.scroll_position() * unit)));
+    const int below = std::max(0, scene.lanes().height() - scene.lanes_px());
+    down->setRange(0, below);
+    down->setPageStep(std::max(1, scene.lanes_px()));
+    down->setSingleStep(LaneLayout::channel_px);
+    down->setValue(scene.scroll_y());
+    down->setVisible(below > 0);
+}
+
+void TimelineView::Parts::scroll_across(int value) {
+    ViewTransform transform = scene.view();
+    transform.scroll_to(value * transform.scroll_range() / scroll_steps);
+    scene.set_follow(false);
+    scene.set_view(transform);
+}
+
+void TimelineView::Parts::rename_selected() {
+    Document& document = scene.document();
+    const Selection& selection = document.selection();
+    const SequenceId sequence = document.sequence_id();
+    if (const Mark* mark = selection.mark ? gasp::find(document.sequence(), *selection.mark) : nullptr) {
+        const QRect box = ruler->flag_of(mark->id).translated(ruler->pos());
+        names->open(box, QString::fromStdString(mark->name),
+                    [this, sequence, id = mark->id](const QString& name) {
+                        if (!name.isEmpty()) {
+                            scene.document().perform(
+                                rename_mark(scene.document().show(), sequence, id, name.toStdString()));
+                        }
+                    });
+    } else if (const Cue* cue =
+                   selection.cues.empty() ? nullptr : gasp::find(document.sequence(), selection.cues.front())) {
+        view.reveal(start_of(document.sequence(), *cue));
+        const QRect box = box_of(scene, cue->id).toAlignedRect().translated(canvas->pos());
+        names->open(box, QString::fromStdString(cue->name),
+                    [this, sequence, id = cue->id](const QString& name) {
+                        scene.document().perform(
+                            rename_cue(scene.document().show(), sequence, id, name.toStdString()));
+                    });
+    }
+}
+
+void TimelineView::Parts::open_menu(QPoint global, Micros time) {
+    QMenu menu(&view);
+    connect(menu.addAction(icon(Icon::cue), tr("Add a cue here")), &QAction::triggered, &view,
+            [this, time] { edits->add_cue_at(time); });
+    connect(menu.addAction(icon(Icon::mark), tr("Add a mark here")), &QAction::triggered, &view,
+            [this, time] { edits->add_mark_at(time); });
+    menu.addSeparator();
+    for (QAction* action : edits->edit()) {
+        if (action == nullptr) {
+            menu.addSeparator();
+        } else if (action->isEnabled()) {
+            menu.addAction(action);
+        }
+    }
+    menu.exec(global);
+}
+
+void TimelineView::Parts::zoom(double factor) {
+    ViewTransform transform = scene.view();
+    const double playhead = transform.x_of(scene.playhead());
+    const bool seen = playhead >= 0 && playhead <= transform.width();
+    transform.zoom_about(seen ? playhead : transform.width() / 2, factor);
+    scene.set_view(transform);
+}
+
+Micros TimelineView::playhead() const {
+    return parts_->scene.playhead();
+}
+void TimelineView::set_playhead(Micros time) {
+    parts_->scene.set_playhead(time);
+}
+std::optional<Dwell> TimelineView::loop() const {
+    return parts_->scene.loop();
+}
+void TimelineView::set_loop(std::optional<Dwell> loop) {
+    parts_->scene.set_loop(loop);
+}
+bool TimelineView::follow() const {
+    return parts_->scene.follow();
+}
+void TimelineView::set_follow(bool on) {
+    parts_->scene.set_follow(on);
+}
+void TimelineView::zoom_in() {
+    parts_->zoom(key_zoom);
+}
+void TimelineView::zoom_out() {
+    parts_->zoom(1 / key_zoom);
+}
+
+void TimelineView::fit() {
+    ViewTransform transform = parts_->scene.view();
+    transform.fit();
+    parts_->scene.set_view(transform);
+}
+
+void TimelineView::zoom_to_selection() {
+    Micros begin = Micros::max();
+    Micros end = Micros::min();
+    for (const CueId id : parts_->scene.document().selection().cues) {
+        if (const PlacedCue* cue = parts_->scene.cues().find(id)) {
+            begin = std::min(begin, cue->begin);
+            end = std::max(end, cue->end);
+        }
+    }
+    const Selection& selection = parts_->scene.document().selection();
+    if (const SoundClip* clip =
+            selection.clip ? gasp::find(parts_->scene.document().sequence(), *selection.clip) : nullptr) {
+        begin = clip->start;
+        end = clip->start + clip->length;
+    }
+    if (begin < end) {
+        ViewTransform transform = parts_->scene.view();
+        transform.fit_to(begin, end);
+        parts_->scene.set_view(transform);
+    }
+}
+
+void TimelineView::reveal(Micros time) {
+    ViewTransform transform = parts_->scene.view();
+    const double x = transform.x_of(time);
+    if (x < 0 || x > transform.width() - ViewTransform::margin_px) {
+        transform.place(time, transform.width() / 3);
+        parts_->scene.set_view(transform);
+    }
+}
+
+void TimelineView::jump_to(const Place& place) {
+    Scene& scene = parts_->scene;
+    if (place.sequence) {
+        scene.document().look_at(*place.sequence);
+    }
+    Selection selection;
+    for (const auto& cue : {place.cue, place.other_cue}) {
+        if (cue && gasp::find(scene.document().sequence(), *cue) != nullptr) {
+            selection.cues.push_back(*cue);
+        }
+    }
+    std::sort(selection.cues.begin(), selection.cues.end());
+    const Cue* first =
+        selection.cues.empty() ? nullptr : gasp::find(scene.document().sequence(), selection.cues.front());
+    selection.channel = place.channel      ? place.channel
+                        : first != nullptr ? std::optional(first->channel)
+                                           : std::nullopt;
+    std::optional<Micros> time = place.time;
+    if (!time && first != nullptr) {
+        time = start_of(scene.document().sequence(), *first);
+    }
+    if (const Lane* lane = selection.channel ? scene.lanes().of(*selection.channel) : nullptr) {
+        if (lane->top < scene.scroll_y() || lane->bottom() > scene.scroll_y() + scene.lanes_px()) {
+            scene.set_scroll_y(lane->top - scene.lanes_px() / 3);
+        }
+    }
+    if (time) {
+        reveal(*time);
+    }
+    std::vector<CueId> cues = selection.cues;
+    scene.document().select(std::move(selection));
+    scene.flash(std::move(cues), time);
+}
+
+void TimelineView::add_mark_at_playhead() {
+    parts_->edits->add_mark_at(playhead());
+}
+
+std::vector<QAction*> TimelineView::edit_actions() const {
+    return parts_->edits->edit();
+}
+std::vector<QAction*> TimelineView::view_actions() const {
+    return parts_->view_actions;
+}
+
+Waveforms& TimelineView::waveforms() {
+    return parts_->scene.waveforms();
+}
+
+}  // namespace gasp
