@@ -6,7 +6,6 @@
 
 #include <algorithm>
 #include <charconv>
-#include <ranges>
 #include <vector>
 
 namespace gasp {
