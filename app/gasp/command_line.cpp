@@ -1,0 +1,175 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "app/gasp/command_line.hpp"
+
+#include <CLI/CLI.hpp>
+#include <fmt/format.h>
+
+#include <charconv>
+#include <map>
+#include <sstream>
+
+namespace gasp {
+
+namespace {
+
+constexpr int least_px = 320;
+constexpr int most_px = 16'000;
+
+std::optional<int> pixels(std::string_view text) {
+    int value = 0;
+    const auto [end, error] = std::from_chars(text.data(), text.data() + text.size(), value);
+    const bool good =
+        error == std::errc{} && end == text.data() + text.size() && value >= least_px && value <= most_px;
+    return good ? std::optional(value) : std::nullopt;
+}
+
+void add_json(CLI::App& verb, bool& json) {
+    verb.add_flag("--json", json, "Print JSON; its keys name the units");
+}
+
+void add_show(CLI::App& verb, ShowOptions& options) {
+    verb.add_option("SHOW", options.show, "The show file")->required()->option_text("");
+    verb.add_option("--sequence", options.sequence, "Take this sequence alone")->option_text("NAME");
+    add_json(verb, options.json);
+}
+
+void add_output(CLI::App& verb, std::string& output) {
+    verb.add_option("-o", output, "Write to this file, not to standard output")->option_text("FILE");
+}
+
+void add_units(CLI::App& verb, UnitSystem& units) {
+    const std::map<std::string, UnitSystem> systems{{"metric", UnitSystem::metric}, {"us", UnitSystem::us}};
+    verb.add_option("--units", units, "metric (bar, L) or us (psi, gal); metric where not given")
+        ->option_text("metric|us")
+        ->transform(CLI::CheckedTransformer(systems, CLI::ignore_case).description(""));
+}
+
+void add_time(CLI::App& verb, const std::string& flag, std::optional<Micros>& time, const std::string& help) {
+    verb.add_option_function<std::string>(
+            flag,
+            [&time, flag](const std::string& text) {
+                const Result<Micros> read = parse_time(text);
+                if (!read) {
+                    throw CLI::ValidationError(flag, read.error().text());
+                }
+                time = *read;
+            },
+            help)
+        ->option_text("TIME");
+}
+
+void add_check(CLI::App& app, Command& command, CheckOptions& options) {
+    CLI::App& verb = *app.add_subcommand("check", "Everything wrong with a show, each with one remedy");
+    add_show(verb, options);
+    add_output(verb, options.output);
+    verb.callback([&] { command = options; });
+}
+
+void add_budget(CLI::App& app, Command& command, BudgetOptions& options) {
+    CLI::App& verb =
+        *app.add_subcommand("budget", "Free air of each stroke, and the receiver's pressure after it");
+    add_show(verb, options);
+    add_output(verb, options.output);
+    add_units(verb, options.units);
+    verb.callback([&] { command = options; });
+}
+
+void add_table(CLI::App& app, Command& command, TableOptions& options) {
+    CLI::App& verb = *app.add_subcommand("table", "The event table: what each channel does when");
+    add_show(verb, options);
+    add_output(verb, options.output);
+    // One form so far; the option is there so that scripts need not change when more come.
+    verb.add_option_function<std::string>(
+            "--as", [](const std::string&) {}, "The form of the table: csv")
+        ->option_text("csv")
+        ->check(CLI::IsMember({"csv"}).description(""));
+    verb.add_flag_callback(
+        "--no-comments", [&] { options.comments = false; }, "Leave out the head of '#' lines");
+    verb.add_option("--compare", options.compare, "Tell where this table differs from the show; write none")
+        ->option_text("FILE");
+    verb.callback([&] { command = options; });
+}
+
+void add_sound(CLI::App& app, Command& command, SoundOptions& options) {
+    CLI::App& verb = *app.add_subcommand("sound", "Length, rate, channels and levels of sound files");
+    verb.add_option("FILE", options.files, "Sound files of any common format")
+        ->required()
+        ->option_text("...");
+    add_json(verb, options.json);
+    add_output(verb, options.output);
+    verb.callback([&] { command = options; });
+}
+
+void add_picture(CLI::App& app, Command& command, PictureOptions& options) {
+    CLI::App& verb = *app.add_subcommand("picture", "The timeline of one sequence as a picture");
+    add_show(verb, options);
+    verb.add_option("-o", options.output, "The picture's file, .png or .svg")
+        ->required()
+        ->option_text("FILE");
+    verb.add_option_function<std::string>(
+            "--size",
+            [&options](const std::string& text) {
+                const std::size_t cross = text.find_first_of("xX");
+                const std::optional<int> width = pixels(text.substr(0, cross));
+                const std::optional<int> height =
+                    cross == std::string::npos ? 0 : pixels(text.substr(cross + 1));
+                if (!width || !height) {
+                    throw CLI::ValidationError(
+                        "--size",
+                        fmt::format(
+                            "'{}' is no size: give it as 1600x900, or 1600 alone, each side {} to {} px",
+                            text, least_px, most_px));
+                }
+                options.width_px = *width;
+                options.height_px = *height;
+            },
+            "Pixels; 1600 wide and as high as its lanes need where not given")
+        ->option_text("WIDTHxHEIGHT");
+    add_time(verb, "--from", options.from, "Begin here on the ruler, as 1.5 or 0:01.500");
+    add_time(verb, "--to", options.to, "End here");
+    CLI::Option* dark = verb.add_flag("--dark", options.dark, "Light on dark");
+    verb.add_flag_function(
+            "--light", [](std::int64_t) {}, "Dark on light, as without either")
+        ->excludes(dark);
+    add_units(verb, options.units);
+    verb.callback([&] { command = options; });
+}
+
+}  // namespace
+
+std::variant<Command, Answer> read_command_line(int argc, char** argv) {
+    CLI::App app{"Plans, checks and hands over the timed sequences of a pneumatic prop.", "gasp"};
+    app.set_version_flag("--version", "gasp " GASPWORKS_VERSION);
+    app.require_subcommand(1);
+    app.get_formatter()->label("SUBCOMMAND", "VERB");
+    app.get_formatter()->label("Subcommands", "Verbs");
+    app.footer(
+        "Results go to standard output, messages to standard error.\n"
+        "Exit codes: 0 clean, 1 findings of severity stop, 2 unusable input or arguments.\n"
+        "gasp VERB --help tells the options of a verb.");
+    Command command;
+    CheckOptions check;
+    BudgetOptions budget;
+    TableOptions table;
+    SoundOptions sound;
+    PictureOptions picture;
+    add_check(app, command, check);
+    add_budget(app, command, budget);
+    add_table(app, command, table);
+    add_sound(app, command, sound);
+    add_picture(app, command, picture);
+    try {
+        app.parse(argc, argv);
+    } catch (const CLI::ParseError& error) {
+        std::ostringstream text;
+        std::ostringstream ignored;
+        if (app.exit(error, text, ignored) == 0) {
+            return Answer{text.str(), {}};
+        }
+        return Answer{{}, fmt::format("{}. Run gasp --help, or gasp VERB --help", error.what())};
+    }
+    return command;
+}
+
+}  // namespace gasp

@@ -1,0 +1,44 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "app/gasp/open_show.hpp"
+
+#include "core/file/show_file.hpp"
+
+#include <fmt/format.h>
+
+#include <algorithm>
+
+namespace gasp {
+
+namespace {
+
+std::string names_of(const Show& show) {
+    std::string names;
+    for (const Sequence& sequence : show.sequences) {
+        names += fmt::format("{}\"{}\"", names.empty() ? "" : ", ", sequence.name);
+    }
+    return names;
+}
+
+}  // namespace
+
+Result<OpenShow> open_show(const ShowOptions& options) {
+    Result<Show> show = load_show(options.show);
+    if (!show) {
+        return tl::unexpected(show.error());
+    }
+    OpenShow result;
+    result.show = std::move(*show);
+    for (const Sequence& sequence : result.show.sequences) {
+        if (!options.sequence || sequence.name == *options.sequence) {
+            result.sequences.push_back(&sequence);
+        }
+    }
+    if (result.sequences.empty() && options.sequence) {
+        return fail(fmt::format("there is no sequence \"{}\"", *options.sequence), options.show,
+                    "It has " + names_of(result.show));
+    }
+    return result;
+}
+
+}  // namespace gasp

@@ -1,0 +1,26 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#pragma once
+
+#include "app/gasp/options.hpp"
+#include "core/show/show.hpp"
+#include "core/units/error.hpp"
+
+#include <vector>
+
+namespace gasp {
+
+/// A show from its file, and those of its sequences that are asked for.
+struct OpenShow {
+    Show show;
+    std::vector<const Sequence*> sequences;  ///< of `show`; keep both together
+
+    OpenShow() = default;
+    OpenShow(OpenShow&&) = default;
+    OpenShow& operator=(OpenShow&&) = default;
+};
+
+/// Error: an unusable file, or no sequence of that name (those there are get listed).
+[[nodiscard]] Result<OpenShow> open_show(const ShowOptions& options);
+
+}  // namespace gasp

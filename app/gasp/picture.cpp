@@ -1,0 +1,131 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "app/gasp/json.hpp"
+#include "app/gasp/open_show.hpp"
+#include "app/gasp/verbs.hpp"
+#include "core/checks/check.hpp"
+#include "core/file/atomic_write.hpp"
+#include "core/show/validity.hpp"
+#include "ui/sheet/picture_file.hpp"
+
+#include <QGuiApplication>
+
+#include <fmt/format.h>
+
+#include <atomic>
+#include <filesystem>
+#include <map>
+#include <memory>
+#include <optional>
+
+namespace gasp {
+
+namespace {
+
+/// What Qt needs to paint: pictures are the same with and without a display.
+class Painting {
+  public:
+    Painting() {
+        if (qEnvironmentVariableIsEmpty("QT_QPA_PLATFORM")) {
+            qputenv("QT_QPA_PLATFORM", "offscreen");
+        }
+        application_.emplace(count_, arguments_);
+    }
+
+  private:
+    int count_ = 1;
+    char name_[5] = "gasp";
+    char* arguments_[2] = {name_, nullptr};
+    std::optional<QGuiApplication> application_;
+};
+
+/// The peaks of every clip that can be read; the others are told of.
+std::map<ClipId, std::shared_ptr<const PeakPyramid>> peaks_of(const Sequence& sequence,
+                                                              const std::filesystem::path& folder,
+                                                              std::vector<std::string>& messages) {
+    std::map<ClipId, std::shared_ptr<const PeakPyramid>> peaks;
+    std::map<std::string, std::shared_ptr<const PeakPyramid>> built;
+    const std::atomic<bool> never{false};
+    for (const SoundClip& clip : sequence.clips) {
+        auto [known, fresh] = built.try_emplace(clip.file);
+        if (fresh) {
+            Result<PeakBuilder> builder = PeakBuilder::open(folder / clip.file, {});
+            const Result<void> done =
+                builder ? builder->build(never, {}) : Result<void>(tl::unexpected(builder.error()));
+            if (!done) {
+                messages.push_back(done.error().text());
+            }
+            known->second = builder ? builder->pyramid() : nullptr;
+        }
+        peaks[clip.id] = known->second;
+    }
+    return peaks;
+}
+
+Result<void> check_stretch(const PictureOptions& options, const Sequence& sequence) {
+    const Micros from = options.from.value_or(Micros{0});
+    const Micros to = options.to.value_or(sequence.length);
+    if (from < Micros{0} || from >= sequence.length || to <= from || to > longest_sequence) {
+        return fail(
+            fmt::format("{} to {} is no stretch of sequence \"{}\", which is {} long", print_time(from),
+                        print_time(to), sequence.name, print_duration(sequence.length)),
+            options.show, "Give --from and --to inside it, the earlier first");
+    }
+    return {};
+}
+
+Result<std::string> paint(const Show& show, const Sequence& sequence, const PictureOptions& options,
+                          std::vector<std::string>& messages) {
+    const Schedule schedule = resolve(show, sequence);
+    const std::vector<StrokeCommand> strokes = stroke_commands(show, schedule);
+    const AirBudget air = budget(show, strokes, schedule.length);
+    const std::vector<Finding> findings = check(show, sequence);
+    const TimelinePicture picture(
+        {show, sequence, schedule, strokes, air, findings,
+         peaks_of(sequence, std::filesystem::path(options.show).parent_path(), messages)},
+        {options.dark ? Theme::dark : Theme::light, options.units, options.from, options.to});
+    const QSize size(options.width_px, options.height_px);
+    return options.output.ends_with(".svg") ? svg_of(picture, size) : png_of(picture, size);
+}
+
+}  // namespace
+
+Result<Outcome> run(const PictureOptions& options) {
+    const Painting painting;
+    if (!options.output.ends_with(".png") && !options.output.ends_with(".svg")) {
+        return fail("the picture's file must end in .png or .svg", options.output,
+                    "Give it one of these names");
+    }
+    const Result<OpenShow> open = open_show(options);
+    if (!open) {
+        return tl::unexpected(open.error());
+    }
+    const Sequence& sequence = *open->sequences.front();
+    if (const Result<void> good = check_stretch(options, sequence); !good) {
+        return tl::unexpected(good.error());
+    }
+    Outcome outcome;
+    if (open->sequences.size() > 1) {
+        outcome.messages.push_back(
+            fmt::format("{}: this is \"{}\", the first of {} sequences. Choose another with "
+                        "--sequence NAME.",
+                        options.show, sequence.name, open->sequences.size()));
+    }
+    const Result<std::string> bytes = paint(open->show, sequence, options, outcome.messages);
+    if (!bytes) {
+        return tl::unexpected(bytes.error());
+    }
+    if (const Result<void> written = atomic_write(options.output, *bytes); !written) {
+        return tl::unexpected(written.error());
+    }
+    if (options.json) {
+        outcome.text = json_text({{"show", open->show.name},
+                                  {"sequence", sequence.name},
+                                  {"file", options.output},
+                                  {"file_bytes", bytes->size()},
+                                  {"width_px", options.width_px}});
+    }
+    return outcome;
+}
+
+}  // namespace gasp

@@ -1,0 +1,33 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#pragma once
+
+#include "app/gasp/options.hpp"
+#include "core/units/error.hpp"
+
+#include <string>
+#include <vector>
+
+namespace gasp {
+
+enum class ExitCode : int {
+    clean = 0,
+    stop_findings = 1,
+    unusable = 2,  ///< input or arguments
+};
+
+/// What a verb has to say. Errors are those that left it with nothing to say.
+struct Outcome {
+    std::string text;                   ///< for standard output, or the file of -o
+    std::vector<std::string> messages;  ///< for standard error, a line each
+    ExitCode code = ExitCode::clean;
+};
+
+// The verbs, each in a file of its name.
+[[nodiscard]] Result<Outcome> run(const CheckOptions& options);
+[[nodiscard]] Result<Outcome> run(const BudgetOptions& options);
+[[nodiscard]] Result<Outcome> run(const TableOptions& options);
+[[nodiscard]] Result<Outcome> run(const SoundOptions& options);
+[[nodiscard]] Result<Outcome> run(const PictureOptions& options);  ///< writes its file itself
+
+}  // namespace gasp

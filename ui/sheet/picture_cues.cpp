@@ -1,0 +1,171 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "core/air/travel.hpp"
+#include "ui/look/signs.hpp"
+#include "ui/look/type.hpp"
+#include "ui/sheet/picture_parts.hpp"
+#include "ui/sheet/picture_text.hpp"
+
+#include <QPainter>
+#include <QPolygonF>
+
+#include <algorithm>
+
+namespace gasp {
+
+namespace {
+
+/// Flashes narrower than this run together into an even tint.
+constexpr double least_flash_px = 1.2;
+
+QColor with_alpha(QColor colour, int alpha) {
+    colour.setAlpha(alpha);
+    return colour;
+}
+
+QString words_of(const Cue& cue) {
+    QString text = shown(cue.name);
+    if (cue.flashes) {
+        text += (text.isEmpty() ? "" : ", ") + QString::number(cue.flashes->rate_hz, 'g', 3) + " Hz";
+    }
+    return text;
+}
+
+/// What the output really does within the cue, as scheduled.
+void paint_dwells(QPainter& painter, const PicturePage& page, ChannelKind kind, std::span<const Dwell> dwells,
+                  const QRectF& box) {
+    const auto first = std::ranges::upper_bound(dwells, page.time_at(box.left()), {}, &Dwell::end);
+    painter.setPen(Qt::NoPen);
+    painter.setBrush(page.colours.kind(kind));
+    for (auto dwell = first; dwell != dwells.end() && page.x_of(dwell->begin) < box.right(); ++dwell) {
+        const double left = std::max(page.x_of(dwell->begin), box.left());
+        const double right = std::min(page.x_of(dwell->end), box.right());
+        painter.drawRect(QRectF(left, box.top(), std::max(right - left, 0.5), box.height()));
+    }
+}
+
+/// Sign and words, on a plate of their own where the ground is striped.
+void paint_words(QPainter& painter, const PicturePage& page, const Cue& cue, ChannelKind kind,
+                 const QRectF& box) {
+    constexpr double sign_px = 13.0;
+    if (box.width() < sign_px + 6 || box.height() < sign_px) {
+        return;
+    }
+    const QFont small = font(TypeSize::small, true);
+    const QString words = words_of(cue);
+    const double wish = sign_px + 8 + (words.isEmpty() ? 0 : text_width(small, words) + 7);
+    const QRectF plate(box.left(), box.top(), std::min(wish, box.width()), box.height());
+    if (cue.flashes) {
+        painter.setPen(Qt::NoPen);
+        painter.setBrush(page.colours.kind(kind));
+        painter.drawRoundedRect(plate, 3, 3);
+    }
+    const QColor ink = page.colours.on_kind(kind);
+    paint_kind(painter, {plate.left() + 4, plate.center().y() - sign_px / 2, sign_px, sign_px}, kind, ink);
+    draw_text(painter, plate.adjusted(sign_px + 8, 0, -4, 0), {small, ink}, words);
+}
+
+void paint_cue(QPainter& painter, const PicturePage& page, const Cue& cue, ChannelKind kind,
+               std::span<const Dwell> dwells, const QRectF& strip) {
+    const Micros start = start_of(page.content.sequence, cue);
+    const double left = std::max(page.x_of(start), page.left());
+    const double right = std::min(page.x_of(start + cue.length), page.right());
+    if (right < page.left() || left > page.right() || right < left) {
+        return;
+    }
+    const QRectF box(left, strip.top(), std::max(right - left, 2.0), strip.height());
+    painter.setPen(Qt::NoPen);
+    painter.setBrush(cue.flashes ? with_alpha(page.colours.kind(kind), 70) : page.colours.kind(kind));
+    painter.drawRoundedRect(box, 3, 3);
+    if (cue.flashes && page.view().px_of(Micros{1'000'000}) / cue.flashes->rate_hz / 2 >= least_flash_px) {
+        paint_dwells(painter, page, kind, dwells, box.adjusted(0, 1, 0, -1));
+    }
+    painter.setPen(QPen(page.colours.kind_edge(kind), 1));
+    painter.setBrush(Qt::NoBrush);
+    painter.drawRoundedRect(box, 3, 3);
+    paint_words(painter, page, cue, kind, box);
+}
+
+/// The part of a line between two x; its points are in order of x.
+QPolygonF cut_at_edges(const QPolygonF& line, double left, double right) {
+    QPolygonF result;
+    const auto at = [](const QPointF& a, const QPointF& b, double x) {
+        return QPointF(x, b.x() > a.x() ? a.y() + (b.y() - a.y()) * (x - a.x()) / (b.x() - a.x()) : b.y());
+    };
+    for (qsizetype index = 0; index + 1 < line.size(); ++index) {
+        const QPointF& a = line[index];
+        const QPointF& b = line[index + 1];
+        if (b.x() < left || a.x() > right) {
+            continue;
+        }
+        result << (a.x() < left ? at(a, b, left) : a) << (b.x() > right ? at(a, b, right) : b);
+    }
+    return result;
+}
+
+void paint_travel(QPainter& painter, const PicturePage& page, ActuatorId id, const QRectF& strip) {
+    const Actuator* actuator = find(page.content.show, id);
+    if (actuator == nullptr || strip.height() < 6) {
+        return;
+    }
+    const Travel path = travel(*actuator, page.content.strokes, rests_out(page.content.show, *actuator));
+    QPolygonF line;
+    for (const TravelPoint& point : path.points) {
+        line << QPointF(page.x_of(point.time), strip.bottom() - point.share * strip.height());
+    }
+    if (line.isEmpty()) {
+        return;
+    }
+    line << QPointF(std::max(page.x_of(page.content.sequence.length), line.back().x()), line.back().y());
+    line = cut_at_edges(line, page.left(), page.right());
+    if (line.isEmpty()) {
+        return;
+    }
+    QPolygonF ground = line;
+    ground << QPointF(line.back().x(), strip.bottom()) << QPointF(line.front().x(), strip.bottom());
+    painter.setPen(Qt::NoPen);
+    painter.setBrush(with_alpha(page.colours.valve, 45));
+    painter.drawPolygon(ground);
+    painter.setPen(
+        QPen(page.colours.kind_edge(ChannelKind::valve), 1.8, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
+    painter.setBrush(Qt::NoBrush);
+    painter.drawPolyline(line);
+    if (!path.out_stated || !path.back_stated) {
+        draw_text(painter, {page.left() + 16, strip.top(), 220, std::min(strip.height(), 14.0)},
+                  {font(TypeSize::small), page.colours.text_soft}, QStringLiteral("stroke times not stated"));
+    }
+}
+
+/// The driven stretches of one channel; empty where the schedule does not have it.
+std::vector<Dwell> dwells_of_channel(const Schedule& schedule, ChannelId channel) {
+    std::vector<Dwell> dwells;
+    for (const SwitchEvent& event : schedule.events) {
+        if (event.channel == channel && event.driven) {
+            dwells.push_back({event.time, schedule.length});
+        } else if (event.channel == channel && !dwells.empty()) {
+            dwells.back().end = event.time;
+        }
+    }
+    return dwells;
+}
+
+}  // namespace
+
+void paint_channel_lane(QPainter& painter, const PicturePage& page, const PictureLane& lane) {
+    const QRectF plot = page.plot_of(lane.box);
+    const double margin = plot.height() >= 20 ? 4.0 : 1.0;
+    QRectF strip = plot.adjusted(0, margin, 0, -margin - 1);
+    if (lane.lane.travel) {
+        const QRectF path(strip.left(), strip.top(), strip.width(), strip.height() * 0.56);
+        strip.setTop(path.bottom() + 3);
+        paint_travel(painter, page, *lane.lane.travel, path);
+    }
+    const std::vector<Dwell> dwells = dwells_of_channel(page.content.schedule, lane.lane.channel);
+    for (const Cue& cue : page.content.sequence.cues) {
+        if (cue.channel == lane.lane.channel) {
+            paint_cue(painter, page, cue, lane.lane.channel_kind, dwells, strip);
+        }
+    }
+}
+
+}  // namespace gasp

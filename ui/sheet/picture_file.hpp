@@ -1,0 +1,23 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#pragma once
+
+#include "core/units/error.hpp"
+#include "ui/sheet/timeline_picture.hpp"
+
+#include <QSize>
+
+#include <string>
+
+namespace gasp {
+
+/// Empty when the program's fonts are there. Without any, Qt paints pictures without a letter and says
+/// nothing. Requires: a QGuiApplication, as all painting of text.
+[[nodiscard]] std::optional<Error> picture_fonts_missing();
+
+/// The bytes of a PNG or SVG file. A height of 0 is the one its lanes need.
+/// Error: no fonts, or no memory for so many pixels.
+[[nodiscard]] Result<std::string> png_of(const TimelinePicture& picture, QSize size);
+[[nodiscard]] Result<std::string> svg_of(const TimelinePicture& picture, QSize size);
+
+}  // namespace gasp

@@ -1,0 +1,113 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "ui/look/type.hpp"
+#include "ui/sheet/picture_parts.hpp"
+#include "ui/sheet/picture_text.hpp"
+
+#include <QPainter>
+#include <QPolygonF>
+
+#include <algorithm>
+#include <cmath>
+#include <vector>
+
+namespace gasp {
+
+namespace {
+
+constexpr double columns_a_px = 2.0;
+constexpr double full_scale = 32768.0;
+
+/// The peaks of all channels together between two places on the page, one for each column.
+std::vector<Peak> peaks_between(const PicturePage& page, const SoundClip& clip, const PeakPyramid& pyramid,
+                                const QRectF& box) {
+    const double frames_a_us = pyramid.rate() / 1e6;
+    const auto frame_at = [&](double x) {
+        return static_cast<double>((page.time_at(x) - clip.start + clip.from).count()) * frames_a_us;
+    };
+    const double first = frame_at(box.left());
+    const double step = std::max((frame_at(box.right()) - first) / (box.width() * columns_a_px), 1e-3);
+    std::vector<Peak> sum(static_cast<std::size_t>(std::max(box.width() * columns_a_px, 1.0)));
+    std::vector<Peak> one(sum.size());
+    for (int channel = 0; channel < pyramid.channels(); ++channel) {
+        pyramid.columns(channel, first, step, one);
+        for (std::size_t column = 0; column < sum.size(); ++column) {
+            sum[column].min = std::min(sum[column].min, one[column].min);
+            sum[column].max = std::max(sum[column].max, one[column].max);
+            sum[column].rms = std::max(sum[column].rms, one[column].rms);
+        }
+    }
+    return sum;
+}
+
+/// A band about the middle, from the lower to the upper value of each column.
+template <class Upper, class Lower>
+QPolygonF band(const QRectF& box, const std::vector<Peak>& peaks, const Upper& upper, const Lower& lower) {
+    const double middle = box.center().y();
+    const double half = box.height() / 2;
+    QPolygonF shape;
+    const auto add = [&](std::size_t column, double value) {
+        const double x = box.left() + (static_cast<double>(column) + 0.5) / columns_a_px;
+        shape << QPointF(x, middle - std::clamp(value, -1.0, 1.0) * half);
+    };
+    for (std::size_t column = 0; column < peaks.size(); ++column) {
+        add(column, upper(peaks[column]));
+    }
+    for (std::size_t column = peaks.size(); column-- > 0;) {
+        add(column, lower(peaks[column]));
+    }
+    return shape;
+}
+
+void paint_waveform(QPainter& painter, const PicturePage& page, const SoundClip& clip,
+                    const PeakPyramid& pyramid, const QRectF& box) {
+    const double gain = std::pow(10.0, clip.gain_db / 20.0) / full_scale;
+    const std::vector<Peak> peaks = peaks_between(page, clip, pyramid, box);
+    painter.setPen(Qt::NoPen);
+    painter.setBrush(page.colours.sound);
+    painter.drawPolygon(band(
+        box, peaks, [&](const Peak& peak) { return peak.max * gain; },
+        [&](const Peak& peak) { return peak.min * gain; }));
+    painter.setBrush(page.colours.sound_core);
+    painter.drawPolygon(band(
+        box, peaks, [&](const Peak& peak) { return std::min(peak.rms * gain, peak.max * gain); },
+        [&](const Peak& peak) { return std::max(-(peak.rms * gain), peak.min * gain); }));
+}
+
+void paint_clip(QPainter& painter, const PicturePage& page, const SoundClip& clip, const QRectF& lane) {
+    const double left = std::max(page.x_of(clip.start), page.left());
+    const double right = std::min(page.x_of(clip.start + clip.length), page.right());
+    if (right <= left) {
+        return;
+    }
+    const QRectF box(left, lane.top() + 4, right - left, lane.height() - 9);
+    painter.setPen(QPen(page.colours.rule, 1));
+    painter.setBrush(Qt::NoBrush);
+    painter.drawRoundedRect(box, 3, 3);
+    const auto found = page.content.peaks.find(clip.id);
+    const bool named = box.height() > 36;
+    const QRectF wave = box.adjusted(1, named ? 16 : 2, -1, -2);
+    if (found != page.content.peaks.end() && found->second != nullptr) {
+        paint_waveform(painter, page, clip, *found->second, wave);
+    }
+    if (named) {
+        const std::size_t slash = clip.file.rfind('/');
+        const std::string name = slash == std::string::npos ? clip.file : clip.file.substr(slash + 1);
+        draw_text(painter, {box.left() + 6, box.top() + 1, box.width() - 12, 15},
+                  {font(TypeSize::small), page.colours.text_soft}, shown(name));
+    }
+}
+
+}  // namespace
+
+void paint_sound_lane(QPainter& painter, const PicturePage& page, const QRectF& lane) {
+    for (const SoundClip& clip : page.content.sequence.clips) {
+        paint_clip(painter, page, clip, lane);
+    }
+    if (page.content.sequence.clips.empty()) {
+        draw_text(painter, lane.adjusted(16, 0, 0, 0), {font(TypeSize::small), page.colours.text_soft},
+                  QStringLiteral("no sound"));
+    }
+}
+
+}  // namespace gasp

@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "ui/sheet/picture_text.hpp"
+
+#include <QFontMetricsF>
+#include <QPainter>
+
+namespace gasp {
+
+QString shown(std::string_view name) {
+    QString result;
+    for (const char32_t letter :
+         QString::fromUtf8(name.data(), static_cast<qsizetype>(name.size())).toUcs4()) {
+        const bool plain = QChar::isPrint(letter) && QChar::category(letter) != QChar::Other_Format;
+        result += plain ? QString::fromUcs4(&letter, 1) : QString(QChar::ReplacementCharacter);
+    }
+    return result;
+}
+
+double text_width(const QFont& font, const QString& text) {
+    return QFontMetricsF(font).horizontalAdvance(text);
+}
+
+void draw_text(QPainter& painter, const QRectF& box, const TextStyle& style, const QString& text) {
+    const QFontMetricsF metrics(style.font);
+    const QString cut = metrics.elidedText(text, Qt::ElideRight, box.width());
+    if (cut.size() <= 1 && cut != text) {
+        return;
+    }
+    const double width = metrics.horizontalAdvance(cut);
+    double x = box.left();
+    if ((style.align & Qt::AlignRight) != 0) {
+        x = box.right() - width;
+    } else if ((style.align & Qt::AlignHCenter) != 0) {
+        x = box.center().x() - width / 2;
+    }
+    painter.setFont(style.font);
+    painter.setPen(style.colour);
+    painter.drawText(QPointF(x, box.center().y() + (metrics.ascent() - metrics.descent()) / 2), cut);
+}
+
+}  // namespace gasp

@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#pragma once
+
+#include "core/air/budget.hpp"
+#include "core/checks/finding.hpp"
+#include "core/schedule/schedule.hpp"
+#include "core/sound/peaks.hpp"
+#include "core/units/quantity.hpp"
+#include "ui/look/palette.hpp"
+
+#include <map>
+#include <memory>
+#include <optional>
+#include <span>
+
+class QPainter;
+class QRectF;
+
+namespace gasp {
+
+/// What is painted, worked out by the caller; all of it must outlive the picture.
+struct PictureContent {
+    const Show& show;
+    const Sequence& sequence;
+    const Schedule& schedule;
+    std::span<const StrokeCommand> strokes;
+    const AirBudget& air;
+    std::span<const Finding> findings;
+    std::map<ClipId, std::shared_ptr<const PeakPyramid>> peaks;  ///< clips that are not there get no waveform
+};
+
+struct PictureStyle {
+    Theme theme = Theme::light;
+    UnitSystem units = UnitSystem::metric;
+    std::optional<Micros> from;  ///< the stretch of the ruler that is shown; the whole sequence without
+    std::optional<Micros> to;
+};
+
+/// A sequence on one page: title, ruler with findings and marks, sound, channels with their cues and the
+/// travel of the figures, the receiver's pressure, the findings in words, and a legend. Paints on anything;
+/// writes no file.
+class TimelinePicture {
+  public:
+    explicit TimelinePicture(PictureContent content, PictureStyle style = {});
+
+    /// The height at which every lane has its usual size. Pixels, as the width.
+    [[nodiscard]] int height_for(int width) const;
+    /// Fills the page. Below 1600 px lines and letters keep their size, above they grow with the width.
+    /// Leaves the painter as it was. Needs the program's fonts: see picture_fonts_missing().
+    void paint(QPainter& painter, const QRectF& page) const;
+
+  private:
+    PictureContent content_;
+    PictureStyle style_;
+};
+
+}  // namespace gasp
