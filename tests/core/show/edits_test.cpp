@@ -6,6 +6,8 @@
 #include "tests/support/catch.hpp"
 
 #include <array>
+#include <functional>
+#include <vector>
 
 using namespace gasp;
 using namespace gasp::testing;
@@ -66,6 +68,45 @@ TEST_CASE("the joined steps of a drag are one, and nothing when it ends where it
     REQUIRE(drag.changes.size() == 1);
     CHECK(drag == move_cues(lighthouse(), scare, both, 1500ms));
     CHECK(joined(first, back).empty());
+}
+
+TEST_CASE("steps that hang on each other's places stay in order when joined") {
+    const auto check_joined = [](const std::vector<std::function<Edit(const Show&)>>& steps) {
+        Show show = lighthouse();
+        Edit all;
+        for (const auto& step : steps) {
+            const Edit edit = step(show);
+            CHECK_FALSE(edit.empty());
+            apply(edit, show);
+            all = joined(all, edit);
+        }
+        Show at_once = with(all, lighthouse());
+        CHECK(at_once == show);
+        revert(all, at_once);
+        CHECK(at_once == lighthouse());
+    };
+    const auto contact = [](Contact to) {
+        return [to](const Show& show) {
+            Channel lamp = *find(show, ChannelId{4});
+            lamp.contact = to;
+            return set_channel(show, lamp);
+        };
+    };
+    // The lamp's place changes between its two changes.
+    check_joined({contact(Contact::normally_closed),
+                  [](const Show& show) { return move_channel(show, ChannelId{3}, 1); },
+                  contact(Contact::normally_open)});
+    check_joined({contact(Contact::normally_closed),
+                  [](const Show& show) { return remove_channel(show, ChannelId{3}); },
+                  contact(Contact::normally_open)});
+    // A sequence comes, is filled, and goes.
+    check_joined(
+        {[](const Show& show) { return add_sequence(show, "Extra", SequenceKind::by_hand, 5s); },
+         [](const Show& show) { return add_mark(show, show.sequences.back().id, 1s, "x"); },
+         [](const Show& show) {
+             return set_sequence_head(show, show.sequences.back().id, {"More", SequenceKind::idle, 6s});
+         },
+         [](const Show& show) { return remove_sequence(show, show.sequences.back().id); }});
 }
 
 TEST_CASE("cues added get ids of their own, and undoing gives the ids back") {
