@@ -1,0 +1,67 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#pragma once
+
+#include "ui/editor/analysis.hpp"
+#include "ui/editor/document.hpp"
+#include "ui/editor/settings.hpp"
+#include "ui/panels/export_text.hpp"
+
+#include <QDialog>
+#include <QFutureWatcher>
+
+#include <memory>
+#include <optional>
+
+class QCheckBox;
+class QComboBox;
+class QLabel;
+class QPlainTextEdit;
+class QPushButton;
+
+namespace gasp {
+
+/// The event table as it will be written, beside the open editor: it follows the show while it is open. What
+/// it shows is what is saved and copied; a very long table is shown in part, and says so.
+class ExportDialog : public QDialog {
+    Q_OBJECT
+
+  public:
+    ExportDialog(Document& document, Analysis& analysis, Settings& settings, QWidget* parent = nullptr);
+    ~ExportDialog() override;
+
+    /// The whole text of the show as it is now.
+    [[nodiscard]] QByteArray text() const;
+    /// Writes it as one step; an error stays in the dialog.
+    bool save_to(const QString& path);
+    [[nodiscard]] QString state() const;
+
+  protected:
+    void showEvent(QShowEvent* event) override;
+
+  private:
+    using Made = std::shared_ptr<const ExportText>;
+    [[nodiscard]] std::optional<SequenceId> only() const;
+    void refresh();
+    void show_made();
+    void show_findings();
+    void choose_file();
+    void copy();
+    void show_state(const QString& text, bool error);
+
+    Document& document_;
+    Analysis& analysis_;
+    Settings& settings_;
+    QComboBox* scope_;
+    QCheckBox* comments_;
+    QPlainTextEdit* preview_;
+    QLabel* facts_;
+    QLabel* stops_;
+    QLabel* state_;
+    QPushButton* save_;
+    QPushButton* copy_;
+    QFutureWatcher<Made> making_;
+    bool stale_ = false;
+};
+
+}  // namespace gasp

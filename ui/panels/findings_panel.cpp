@@ -1,0 +1,167 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "ui/panels/findings_panel.hpp"
+
+#include "core/checks/check.hpp"
+#include "ui/look/look.hpp"
+
+#include <QComboBox>
+#include <QEvent>
+#include <QHeaderView>
+#include <QKeyEvent>
+#include <QLabel>
+#include <QSortFilterProxyModel>
+#include <QTableView>
+#include <QVBoxLayout>
+
+#include <algorithm>
+
+namespace gasp {
+namespace {
+
+enum Scope { this_sequence, every_sequence };
+
+QString plural(std::size_t count, const QString& one, const QString& many) {
+    return QStringLiteral("%1 %2").arg(count).arg(count == 1 ? one : many);
+}
+
+}  // namespace
+
+FindingsPanel::FindingsPanel(Document& document, Analysis& analysis, QWidget* parent)
+    : QWidget(parent),
+      document_(document),
+      analysis_(analysis),
+      sorted_(new QSortFilterProxyModel(this)),
+      table_(new QTableView),
+      filter_(new QComboBox),
+      scope_(new QComboBox),
+      empty_(new QLabel(table_)),
+      state_(new QLabel) {
+    sorted_->setSourceModel(&model_);
+    sorted_->setSortRole(FindingsModel::sort_role);
+    table_->setModel(sorted_);
+    table_->setSelectionBehavior(QAbstractItemView::SelectRows);
+    table_->setSelectionMode(QAbstractItemView::SingleSelection);
+    table_->setShowGrid(false);
+    table_->setWordWrap(false);
+    table_->setSortingEnabled(true);
+    table_->sortByColumn(-1, Qt::AscendingOrder);
+    table_->setTabKeyNavigation(false);
+    table_->setAccessibleName("Findings");
+    table_->verticalHeader()->hide();
+    table_->verticalHeader()->setSectionResizeMode(QHeaderView::Fixed);
+    table_->verticalHeader()->setDefaultSectionSize(row_px);
+    table_->horizontalHeader()->setHighlightSections(false);
+    table_->horizontalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
+    table_->horizontalHeader()->setStretchLastSection(true);
+    table_->installEventFilter(this);
+    connect(table_, &QTableView::doubleClicked, this, &FindingsPanel::choose);
+
+    filter_->addItems({"All", "Stops", "Warnings", "Notes", "Not checked"});
+    filter_->setAccessibleName("Which findings are listed");
+    filter_->setToolTip("Which findings are listed");
+    scope_->addItems({"This sequence", "Every sequence"});
+    scope_->setAccessibleName("Of which sequences findings are listed");
+    scope_->setToolTip("Of which sequences findings are listed");
+    connect(filter_, &QComboBox::currentIndexChanged, this, [this](int index) {
+        model_.set_filter(static_cast<FindingsModel::Filter>(index));
+        show_counts();
+    });
+    connect(scope_, &QComboBox::currentIndexChanged, this, &FindingsPanel::refresh);
+    empty_->setAlignment(Qt::AlignTop | Qt::AlignLeft);
+    empty_->setWordWrap(true);
+    empty_->setProperty("look", "soft");
+    empty_->setMargin(grid_px);
+    empty_->setAttribute(Qt::WA_TransparentForMouseEvents);
+    state_->setProperty("look", "soft");
+
+    auto* bar = new QHBoxLayout;
+    bar->setContentsMargins(grid_px, grid_px / 2, grid_px, grid_px / 2);
+    bar->addWidget(scope_);
+    bar->addWidget(filter_);
+    bar->addWidget(state_, 1);
+    auto* column = new QVBoxLayout(this);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(0);
+    column->addLayout(bar);
+    column->addWidget(table_, 1);
+
+    connect(&analysis_, &Analysis::ready, this, &FindingsPanel::refresh);
+    refresh();
+}
+
+QString FindingsPanel::empty_text() const {
+    if (!analysis_.up_to_date()) {
+        return "Checking...";
+    }
+    if (filter_->currentIndex() > 0) {
+        return "No finding of this kind.";
+    }
+    QStringList subjects;
+    for (const Check& check : all_checks()) {
+        subjects << QString::fromUtf8(check.subject.data(), static_cast<qsizetype>(check.subject.size()));
+    }
+    return QStringLiteral(
+               "No finding. Checked: %1. Not checked: whatever is not in this list, and the thing you build. "
+               "Findings "
+               "come from what the rig says, not from the rig itself.")
+        .arg(subjects.join("; "));
+}
+
+void FindingsPanel::refresh() {
+    const auto& result = *analysis_.result();
+    model_.set(
+        scope_->currentIndex() == every_sequence && result.complete ? result.all_findings : result.findings,
+        document_.show());
+    show_counts();
+}
+
+void FindingsPanel::show_counts() {
+    const auto& result = *analysis_.result();
+    const FindingCounts counts = count(
+        scope_->currentIndex() == every_sequence && result.complete ? result.all_findings : result.findings);
+    QStringList parts{plural(counts.stop, "stop", "stops"), plural(counts.warn, "warning", "warnings"),
+                      plural(counts.note, "note", "notes")};
+    parts << QStringLiteral("%1 not checked").arg(counts.not_checked);
+    state_->setText(parts.join(", "));
+    empty_->setText(empty_text());
+    empty_->setVisible(model_.rowCount() == 0);
+    fit_columns();
+}
+
+void FindingsPanel::fit_columns() {
+    empty_->setGeometry(0, table_->horizontalHeader()->height(), table_->width(), table_->height());
+    const int width = table_->viewport()->width();
+    constexpr int sign_px = 112;
+    constexpr int where_px = 120;
+    const int rest = std::max(width - sign_px - where_px, 400);
+    table_->setColumnWidth(FindingsModel::severity_column, sign_px);
+    table_->setColumnWidth(FindingsModel::where_column, where_px);
+    table_->setColumnWidth(FindingsModel::what_column, rest * 40 / 100);
+    table_->setColumnWidth(FindingsModel::figure_column, rest * 13 / 100);
+    table_->setColumnWidth(FindingsModel::limit_column, rest * 15 / 100);
+}
+
+void FindingsPanel::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    fit_columns();
+}
+
+void FindingsPanel::choose(const QModelIndex& index) {
+    if (index.isValid()) {
+        emit chosen(model_.finding(sorted_->mapToSource(index).row()));
+    }
+}
+
+bool FindingsPanel::eventFilter(QObject* watched, QEvent* event) {
+    if (watched == table_ && event->type() == QEvent::KeyPress) {
+        const int key = dynamic_cast<QKeyEvent&>(*event).key();
+        if (key == Qt::Key_Return || key == Qt::Key_Enter) {
+            choose(table_->currentIndex());
+            return true;
+        }
+    }
+    return QWidget::eventFilter(watched, event);
+}
+
+}  // namespace gasp

@@ -1,0 +1,87 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#pragma once
+
+#include "core/show/edit.hpp"
+#include "core/show/show.hpp"
+#include "core/units/quantity.hpp"
+
+#include <QString>
+#include <QStringList>
+
+#include <compare>
+#include <cstdint>
+#include <functional>
+#include <string>
+#include <variant>
+#include <vector>
+
+namespace gasp {
+
+enum class PartKind : std::uint8_t { show, air_plant, actuator, channel, board, sensor, speaker };
+
+/// One part of the rig, or the show itself; `id` only where there may be several.
+struct Part {
+    PartKind kind = PartKind::show;
+    std::uint32_t id = 0;
+    auto operator<=>(const Part&) const = default;
+};
+
+// A field of a part as a form shows it: how it is read from a show, and the edit that gives it another value.
+// None holds a value of its own. `key` is its key path within the part, as findings name it:
+// "valve.shortest_on_ms".
+
+struct FigureEntry {
+    std::string key;
+    QString label;
+    QString help;
+    Quantity quantity;
+    double least;
+    double most;
+    bool whole = false;  ///< only whole numbers make sense
+    std::function<Figure(const Show&)> get;
+    std::function<Edit(const Show&, Figure)> set;
+};
+
+struct ChoiceEntry {
+    std::string key;
+    QString label;
+    QString help;
+    std::function<QStringList(const Show&)> words;
+    std::function<int(const Show&)> get;  ///< index into words
+    std::function<Edit(const Show&, int)> set;
+};
+
+struct NameEntry {
+    std::string key;
+    QString label;
+    QString help;
+    std::function<QString(const Show&)> get;
+    std::function<bool(const Show&, const QString&)> taken;  ///< by another thing of its kind
+    std::function<Edit(const Show&, const QString&)> set;
+};
+
+/// Which of the other channels are meant.
+struct ManyEntry {
+    std::string key;
+    QString label;
+    QString help;
+    std::function<QStringList(const Show&)> words;
+    std::function<std::vector<bool>(const Show&)> get;
+    std::function<Edit(const Show&, int, bool)> set;
+};
+
+using Entry = std::variant<NameEntry, ChoiceEntry, FigureEntry, ManyEntry>;
+
+struct Section {
+    QString title;
+    std::vector<Entry> entries;
+};
+
+/// Every field of a part, from core's description of the fields. Empty when the part is gone.
+[[nodiscard]] std::vector<Section> sections_of(const Show& show, Part part);
+
+[[nodiscard]] bool exists(const Show& show, Part part);
+[[nodiscard]] QString name_of(const Show& show, Part part);
+
+}  // namespace gasp
