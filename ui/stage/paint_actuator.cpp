@@ -5,6 +5,7 @@
 
 #include <QPainter>
 #include <QPainterPath>
+#include <QTransform>
 
 #include <algorithm>
 #include <array>
@@ -80,30 +81,32 @@ void paint_cylinder(QPainter& painter, double unit, const StageActuator& actuato
     painter.drawLine(QPointF(0.0, -half * 2.0), QPointF(0.0, half * 2.0));
 }
 
-/// Head, trunk and two arms reaching along the rod, on the plate at the rod's end.
-QPainterPath figure_shape(double unit) {
-    const double f = figure_length * unit;
+/// Head, trunk and two arms reaching along the rod, on the plate at the rod's end; 1 long.
+QPainterPath make_figure() {
     QPainterPath shape;
-    shape.addRect(QRectF(0.0, -0.40 * f, 0.08 * f, 0.80 * f));
-    shape.addRoundedRect(QRectF(0.08 * f, -0.22 * f, 0.44 * f, 0.44 * f), 0.12 * f, 0.12 * f);
-    shape.addRoundedRect(QRectF(0.36 * f, -0.46 * f, 0.46 * f, 0.12 * f), 0.06 * f, 0.06 * f);
-    shape.addRoundedRect(QRectF(0.36 * f, 0.34 * f, 0.46 * f, 0.12 * f), 0.06 * f, 0.06 * f);
-    shape.addRect(QRectF(0.36 * f, -0.42 * f, 0.12 * f, 0.84 * f));
-    shape.addEllipse(QPointF(0.76 * f, 0.0), 0.21 * f, 0.21 * f);
     shape.setFillRule(Qt::WindingFill);
-    return shape.simplified();
+    shape.addRect(QRectF(0.0, -0.40, 0.08, 0.80));
+    shape.addRoundedRect(QRectF(0.08, -0.22, 0.44, 0.44), 0.12, 0.12);
+    shape.addRoundedRect(QRectF(0.36, -0.46, 0.46, 0.12), 0.06, 0.06);
+    shape.addRoundedRect(QRectF(0.36, 0.34, 0.46, 0.12), 0.06, 0.06);
+    shape.addRect(QRectF(0.36, -0.42, 0.12, 0.84));
+    shape.addEllipse(QPointF(0.76, 0.0), 0.21, 0.21);
+    return QTransform::fromScale(0.01, 0.01).map(QTransform::fromScale(100.0, 100.0).map(shape).simplified());
 }
 
 void paint_figure(QPainter& painter, double unit, const StageActuator& actuator) {
+    static const QPainterPath shape = make_figure();
     const Palette& p = look();
     painter.save();
     painter.translate((cylinder_length + actuator.share * stroke) * unit, 0.0);
-    const QPainterPath shape = figure_shape(unit);
+    painter.scale(figure_length * unit, figure_length * unit);
     if (actuator.stated) {
         painter.fillPath(shape, p.text);
     } else {
         painter.fillPath(shape, p.canvas);
-        painter.setPen(QPen(actuator.jumped ? p.warn_text : p.text_soft, 1.3, Qt::DashLine));
+        QPen pen(actuator.jumped ? p.warn_text : p.text_soft, 1.3, Qt::DashLine);
+        pen.setCosmetic(true);
+        painter.setPen(pen);
         painter.drawPath(shape);
     }
     painter.restore();
@@ -181,12 +184,8 @@ void paint_valve(QPainter& painter, const QRectF& row, const StageActuator& actu
     }
     painter.setRenderHint(QPainter::Antialiasing);
     painter.setFont(font(TypeSize::small));
-    painter.setPen(p.text_soft);
-    QString words = actuator.sent_out ? "valve out" : "valve back";
-    if (!actuator.stated) {
-        painter.setPen(p.warn_text);
-        words = actuator.jumped ? "jump: no stroke times" : "no stroke times";
-    }
+    painter.setPen(actuator.jumped ? p.warn_text : p.text_soft);
+    const QString words = actuator.jumped ? "jumps" : actuator.sent_out ? "out" : "back";
     const QRectF rest(x + 16.0, row.top(), row.right() - x - 16.0, row.height());
     paint_text(painter, rest, Qt::AlignLeft | Qt::AlignVCenter, words);
 }
@@ -207,15 +206,22 @@ void paint_actuator(QPainter& painter, const QRectF& box, const StageActuator& a
     const auto percent = static_cast<int>(std::lround(actuator.share * 100.0));
     paint_text(painter, head, Qt::AlignRight | Qt::AlignVCenter, QString("%1 %").arg(percent));
 
+    const QRectF valve(box.left(), box.bottom() - valve_row, box.width(), valve_row);
+    QRectF room = box.adjusted(4.0, name_row + 2.0, -4.0, -valve_row - 4.0);
+    if (!actuator.stated) {
+        room.setBottom(room.bottom() - name_row);
+        painter.setPen(p.warn_text);
+        paint_text(painter, valve.translated(0.0, -name_row), Qt::AlignLeft | Qt::AlignVCenter,
+                   "no stroke times");
+    }
     painter.save();
-    const QRectF room = box.adjusted(4.0, name_row + 2.0, -4.0, -valve_row - 4.0);
     const double unit = enter_linkage(painter, room, actuator.angle_deg.value_or(90.0));
     paint_travel_scale(painter, unit, actuator);
     paint_cylinder(painter, unit, actuator);
     paint_figure(painter, unit, actuator);
     painter.restore();
 
-    paint_valve(painter, QRectF(box.left(), box.bottom() - valve_row, box.width(), valve_row), actuator);
+    paint_valve(painter, valve, actuator);
     painter.restore();
 }
 

@@ -18,6 +18,7 @@ namespace {
 
 constexpr double sign_px = 16.0;
 constexpr double contact_px = 34.0;
+constexpr double narrow_contact_px = 24.0;
 constexpr double word_px = 24.0;
 constexpr double wide_row_px = 180.0;
 
@@ -51,8 +52,9 @@ void paint_lamp(QPainter& painter, const QRectF& box, double glow) {
 void paint_contact(QPainter& painter, const QRectF& box, bool closed) {
     const Palette& p = look();
     const double y = box.center().y() + 2.0;
-    const QPointF hinge(box.left() + 9.0, y);
-    const QPointF seat(box.right() - 9.0, y);
+    const double lead = box.width() / 4.0;
+    const QPointF hinge(box.left() + lead, y);
+    const QPointF seat(box.right() - lead, y);
     painter.setPen(QPen(closed ? p.text : p.text_soft, 1.4));
     painter.setBrush(Qt::NoBrush);
     painter.drawLine(QPointF(box.left(), y), hinge);
@@ -139,15 +141,17 @@ void paint_channel(QPainter& painter, const QRectF& box, const StageChannel& cha
         paint_kind(painter, sign, channel.kind, channel.load_on ? p.kind_edge(channel.kind) : p.text_soft);
     }
     double right = box.right() - 2.0;
+    double contact = narrow_contact_px;
     if (box.width() > wide_row_px) {  // the contact's shape says it too
         painter.setFont(font(TypeSize::small, channel.load_on));
         painter.setPen(channel.load_on ? p.text : p.text_soft);
         const QRectF word(right - word_px, box.top(), word_px, box.height());
         paint_text(painter, word, Qt::AlignRight | Qt::AlignVCenter, channel.load_on ? "on" : "off");
         right -= word_px + 4.0;
+        contact = contact_px;
     }
-    paint_contact(painter, QRectF(right - contact_px, box.top(), contact_px, box.height()), channel.load_on);
-    right -= contact_px + 4.0;
+    paint_contact(painter, QRectF(right - contact, box.top(), contact, box.height()), channel.load_on);
+    right -= contact + 4.0;
     painter.setFont(font(TypeSize::small));
     if (channel.contact == Contact::normally_closed) {
         painter.setPen(p.text_soft);
@@ -173,19 +177,18 @@ void paint_gauge(QPainter& painter, const QRectF& box, const GaugeFace& face) {
     painter.setFont(font(TypeSize::small));
     painter.setPen(p.text_soft);
     paint_text(painter, QRectF(words.left(), middle - 26.0, words.width(), 16.0), Qt::AlignLeft, "receiver");
+    paint_text(painter, QRectF(words.left(), middle + 11.0, words.width(), 16.0), Qt::AlignLeft,
+               face.filling ? "filling" : "");
+    const QRectF value(words.left(), middle - 10.0, words.width(), 20.0);
     if (face.receiver_kpa_gauge) {
-        paint_text(painter, QRectF(words.left(), middle + 11.0, words.width(), 16.0), Qt::AlignLeft,
-                   face.filling ? "filling" : "");
         painter.setFont(font(TypeSize::body, true));
         painter.setPen(p.text);
-        paint_text(painter, QRectF(words.left(), middle - 10.0, words.width(), 20.0),
-                   Qt::AlignLeft | Qt::AlignVCenter,
-                   QString::fromStdString(print_quantity(Quantity::gauge_pressure,
-                                                         std::round(*face.receiver_kpa_gauge), face.units)));
+        const std::string reading =
+            print_quantity(Quantity::gauge_pressure, std::round(*face.receiver_kpa_gauge), face.units);
+        paint_text(painter, value, Qt::AlignLeft | Qt::AlignVCenter, QString::fromStdString(reading));
     } else {
         painter.setPen(p.warn_text);
-        painter.drawText(QRectF(words.left(), middle - 10.0, words.width(), 40.0),
-                         Qt::AlignLeft | Qt::TextWordWrap, face.missing);
+        paint_text(painter, value, Qt::AlignLeft | Qt::AlignVCenter, "no reading");
     }
     painter.restore();
 }

@@ -27,7 +27,6 @@ struct GaugeFace {
     Figure cut_out_kpa_gauge;
     bool filling = false;
     UnitSystem units = UnitSystem::metric;
-    QString missing;  ///< what is wanting for a reading: "receiver"
 };
 void paint_gauge(QPainter& painter, const QRectF& box, const GaugeFace& face);
 

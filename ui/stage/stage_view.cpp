@@ -46,6 +46,10 @@ void StageView::plan() {
     plan_ = result->sequence == document_.sequence_id()
                 ? StagePlan(*show, result->schedule, result->dwells, result->strokes, result->air)
                 : StagePlan(*show, {}, {}, {}, {});
+    const std::vector<std::string>& missing = plan_.missing_air();
+    setToolTip(missing.empty()
+                   ? QString()
+                   : tr("The receiver has no reading: no %1").arg(QString::fromStdString(missing.front())));
     update();
 }
 
@@ -71,10 +75,9 @@ void StageView::paintEvent(QPaintEvent*) {
     paint_left_out(painter, layout.left_out, layout.channels_left_out, layout.actuators_left_out);
     paint_gauge(painter, layout.gauge,
                 {state.receiver_kpa_gauge, plan_.cut_in_kpa_gauge(), plan_.cut_out_kpa_gauge(),
-                 state.compressor_fills, units_, missing_air()});
+                 state.compressor_fills, units_});
     const bool sounds = !document_.sequence().clips.empty();
-    paint_loudspeaker(painter, layout.loudspeaker, audition_.level(),
-                      !sounds ? tr("no sound in this sequence") : tr("loudspeaker"));
+    paint_loudspeaker(painter, layout.loudspeaker, audition_.level(), sounds ? tr("sound") : tr("no sound"));
 }
 
 void StageView::paint_head(QPainter& painter, const QRectF& clock, const QRectF& state) const {
@@ -89,9 +92,9 @@ void StageView::paint_head(QPainter& painter, const QRectF& clock, const QRectF&
                QString::fromStdString(print_time(audition_.position())));
     painter.setFont(gasp::font(TypeSize::body));
     const bool playing = audition_.playing();
+    const QString still = audition_.position() == Micros{0} ? tr("at the start") : tr("paused");
     painter.setPen(playing ? p.brass_text : p.text_soft);
-    paint_text(painter, upper(state), Qt::AlignRight | Qt::AlignVCenter,
-               playing ? tr("playing") : tr("standing"));
+    paint_text(painter, upper(state), Qt::AlignRight | Qt::AlignVCenter, playing ? tr("playing") : still);
     painter.setFont(gasp::font(TypeSize::small));
     painter.setPen(audition_.silent() ? p.warn_text : p.text_soft);
     paint_text(painter, lower(clock), Qt::AlignLeft | Qt::AlignVCenter,
@@ -111,14 +114,6 @@ QString StageView::trigger_words() const {
     }
     const int refused = audition_.triggers_refused();
     return refused > 0 ? tr("%1, %2 refused").arg(words).arg(refused) : words;
-}
-
-QString StageView::missing_air() const {
-    const std::vector<std::string>& missing = plan_.missing_air();
-    if (missing.empty()) {
-        return tr("no reading");
-    }
-    return tr("no reading: %1 blank").arg(QString::fromStdString(missing.front()));
 }
 
 void StageView::paint_empty(QPainter& painter, const QRectF& box) const {

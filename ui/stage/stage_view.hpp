@@ -34,7 +34,6 @@ class StageView : public QWidget {
     void paint_empty(QPainter& painter, const QRectF& box) const;
     void paint_left_out(QPainter& painter, const QRectF& box, int channels, int actuators) const;
     [[nodiscard]] QString trigger_words() const;
-    [[nodiscard]] QString missing_air() const;
 
     Document& document_;
     Analysis& analysis_;

@@ -57,7 +57,8 @@ class Server:
         runtime = self.folder / "run"
         runtime.mkdir(mode=0o700)
         self.env = dict(os.environ, XDG_RUNTIME_DIR=str(runtime), HOME=str(self.folder), QT_QPA_PLATFORM="offscreen")
-        for name in ("PULSE_SERVER", "PULSE_SINK", "DISPLAY", "WAYLAND_DISPLAY", "DBUS_SESSION_BUS_ADDRESS"):
+        self.env["PULSE_SERVER"] = f"unix:{runtime}/pulse/native"  # ours or none: nothing is started in its stead
+        for name in ("PULSE_SINK", "DISPLAY", "WAYLAND_DISPLAY", "DBUS_SESSION_BUS_ADDRESS"):
             self.env.pop(name, None)
         self.children = []
 
