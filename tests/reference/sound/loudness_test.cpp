@@ -1,0 +1,95 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+//
+// Test signals of EBU Tech 3341 (version 4, November 2023), table 1, made here from their description.
+#include "core/sound/report.hpp"
+#include "tests/core/sound/sound_files.hpp"
+#include "tests/support/catch.hpp"
+
+#include <sndfile.h>
+
+#include <cmath>
+#include <numbers>
+#include <vector>
+
+using namespace gasp;
+
+namespace {
+
+constexpr int rate = 48000;
+
+struct Stretch {
+    double seconds;
+    std::vector<double> level_dbfs;  ///< the peak of the 1 kHz sine in each channel
+};
+
+SoundReport report_on(const std::vector<Stretch>& stretches) {
+    const test::Folder folder;
+    const std::size_t channels = stretches.front().level_dbfs.size();
+    std::vector<float> samples;
+    for (const Stretch& stretch : stretches) {
+        for (int i = 0; i < static_cast<int>(std::lround(stretch.seconds * rate)); ++i) {
+            const double time = static_cast<double>(samples.size() / channels) / rate;
+            const double sine = std::sin(2.0 * std::numbers::pi * 1000.0 * time);
+            for (const double level : stretch.level_dbfs) {
+                samples.push_back(static_cast<float>(std::pow(10.0, level / 20.0) * sine));
+            }
+        }
+    }
+    test::write_sound(folder / "a.wav", SF_FORMAT_WAV | SF_FORMAT_FLOAT, rate, static_cast<int>(channels),
+                      samples);
+    const Result<SoundReport> report = sound_report(folder / "a.wav");
+    REQUIRE(report);
+    return *report;
+}
+
+double true_peak_of(double divisor, double amplitude, double phase_degrees) {
+    const test::Folder folder;
+    const std::size_t frames = rate;
+    const double fade = 0.010 * rate;
+    std::vector<float> samples;
+    for (std::size_t i = 0; i < frames; ++i) {
+        const double edge = std::min(static_cast<double>(i), static_cast<double>(frames - i));
+        const double angle =
+            2.0 * std::numbers::pi * (static_cast<double>(i) / divisor + phase_degrees / 360.0);
+        const auto sample = static_cast<float>(amplitude * std::min(1.0, edge / fade) * std::sin(angle));
+        samples.insert(samples.end(), {sample, sample});
+    }
+    test::write_sound(folder / "a.wav", SF_FORMAT_WAV | SF_FORMAT_FLOAT, rate, 2, samples);
+    const Result<SoundReport> report = sound_report(folder / "a.wav");
+    REQUIRE(report);
+    return report->true_peak_dbtp.value();
+}
+
+}  // namespace
+
+TEST_CASE("Integrated loudness is that of EBU Tech 3341, cases 1 to 6, within 0.1 LU") {
+    const auto both = [](double level) { return std::vector{level, level}; };
+    const auto loudness = [](const std::vector<Stretch>& stretches) {
+        return report_on(stretches).loudness_lufs.value();
+    };
+    CHECK(loudness({{20, both(-23)}}) == Approx(-23.0).margin(0.1));
+    CHECK(loudness({{20, both(-33)}}) == Approx(-33.0).margin(0.1));
+    CHECK(loudness({{10, both(-36)}, {60, both(-23)}, {10, both(-36)}}) == Approx(-23.0).margin(0.1));
+    CHECK(loudness({{10, both(-72)}, {10, both(-36)}, {60, both(-23)}, {10, both(-36)}, {10, both(-72)}}) ==
+          Approx(-23.0).margin(0.1));
+    CHECK(loudness({{20, both(-26)}, {20.1, both(-20)}, {20, both(-26)}}) == Approx(-23.0).margin(0.1));
+    // Case 6, 5.0 in the order left, right, centre, surrounds.
+    CHECK(loudness({{20, {-28, -28, -24, -30, -30}}}) == Approx(-23.0).margin(0.1));
+}
+
+TEST_CASE("True peak is that of EBU Tech 3341, cases 15 to 19, within +0.2 and -0.4 dB") {
+    struct Case {
+        double divisor;
+        double amplitude;
+        double phase_degrees;
+        double dbtp;
+    };
+    for (const Case& at : {Case{4, 0.50, 0.0, -6.0}, Case{4, 0.50, 45.0, -6.0}, Case{6, 0.50, 60.0, -6.0},
+                           Case{8, 0.50, 67.5, -6.0}, Case{4, 1.41, 45.0, 3.0}}) {
+        const double found = true_peak_of(at.divisor, at.amplitude, at.phase_degrees);
+        INFO("fs/" << at.divisor << ", " << at.phase_degrees << " degrees");
+        CHECK(found <= at.dbtp + 0.2);
+        CHECK(found >= at.dbtp - 0.4);
+    }
+}
