@@ -4,7 +4,7 @@
 
 #include <algorithm>
 #include <cassert>
-#include <ranges>
+#include <span>
 #include <type_traits>
 
 namespace gasp {

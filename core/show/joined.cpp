@@ -3,7 +3,6 @@
 #include "core/show/edit.hpp"
 
 #include <algorithm>
-#include <ranges>
 #include <type_traits>
 
 namespace gasp {
