@@ -79,6 +79,7 @@ FindingsPanel::FindingsPanel(Document& document, Analysis& analysis, QWidget* pa
     bar->setContentsMargins(grid_px, grid_px / 2, grid_px, grid_px / 2);
     bar->addWidget(scope_);
     bar->addWidget(filter_);
+    bar->addSpacing(grid_px);
     bar->addWidget(state_, 1);
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(0, 0, 0, 0);

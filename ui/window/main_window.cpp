@@ -1,0 +1,333 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "ui/window/main_window.hpp"
+
+#include "core/checks/finding.hpp"
+#include "ui/editor/sound_import.hpp"
+#include "ui/look/look.hpp"
+#include "ui/panels/findings_panel.hpp"
+#include "ui/panels/rig_panel.hpp"
+#include "ui/panels/sequence_bar.hpp"
+#include "ui/stage/stage_view.hpp"
+#include "ui/timeline/timeline_view.hpp"
+#include "ui/timeline/waveforms.hpp"
+#include "ui/window/message_bar.hpp"
+#include "ui/window/transport_bar.hpp"
+
+#include <QAbstractButton>
+#include <QAbstractItemView>
+#include <QApplication>
+#include <QCloseEvent>
+#include <QComboBox>
+#include <QDialog>
+#include <QDockWidget>
+#include <QFileInfo>
+#include <QKeyEvent>
+#include <QLabel>
+#include <QMimeData>
+#include <QPushButton>
+#include <QStatusBar>
+#include <QTableView>
+#include <QVBoxLayout>
+
+#include <algorithm>
+#include <initializer_list>
+#include <utility>
+
+namespace gasp {
+namespace {
+
+constexpr QSize first_size{1280, 720};
+constexpr int said_for_ms = 8000;
+
+QStringList local_files(const QMimeData& data) {
+    QStringList files;
+    for (const QUrl& url : data.urls()) {
+        if (url.isLocalFile()) {
+            files << url.toLocalFile();
+        }
+    }
+    return files;
+}
+
+}  // namespace
+
+MainWindow::MainWindow(Settings& settings, QWidget* parent)
+    : QMainWindow(parent),
+      settings_(settings),
+      analysis_(document_),
+      audition_(document_),
+      files_(document_, settings),
+      keeper_(document_, RecoveryKeeper::usual_folder()) {
+    setAcceptDrops(true);
+    setDockNestingEnabled(true);
+    make_centre();
+    make_docks();
+    make_status();
+    make_menus();
+    connect_parts();
+    connect_timeline();
+    audition_.set_volume(settings_.volume());
+    restore_window();
+    show_title();
+    qApp->installEventFilter(this);
+}
+
+MainWindow::~MainWindow() {
+    qApp->removeEventFilter(this);
+    // Members go before Qt's children do; what looks at them must be gone by then.
+    for (QObject* part :
+         std::initializer_list<QObject*>{&document_, &analysis_, &audition_, &files_, &keeper_}) {
+        part->disconnect();
+    }
+    qDeleteAll(findChildren<QDialog*>(QString(), Qt::FindDirectChildrenOnly));
+    qDeleteAll(findChildren<QDockWidget*>(QString(), Qt::FindDirectChildrenOnly));
+    delete transport_;
+    delete takeCentralWidget();
+}
+
+void MainWindow::make_centre() {
+    transport_ = new TransportBar(document_, analysis_, audition_, this);
+    addToolBar(Qt::TopToolBarArea, transport_);
+    messages_ = new MessageBar;
+    sequences_ = new SequenceBar(document_);
+    timeline_ = new TimelineView(document_, analysis_);
+    auto* centre = new QWidget;
+    auto* column = new QVBoxLayout(centre);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(0);
+    column->addWidget(messages_);
+    column->addWidget(sequences_);
+    column->addWidget(timeline_, 1);
+    setCentralWidget(centre);
+}
+
+QDockWidget* MainWindow::make_dock(const QString& title, const char* name, QWidget* content,
+                                   Qt::DockWidgetArea area) {
+    auto* dock = new QDockWidget(title, this);
+    dock->setObjectName(name);
+    dock->setWidget(content);
+    addDockWidget(area, dock);
+    return dock;
+}
+
+void MainWindow::make_docks() {
+    setCorner(Qt::BottomLeftCorner, Qt::LeftDockWidgetArea);
+    setCorner(Qt::BottomRightCorner, Qt::BottomDockWidgetArea);
+    rig_ = new RigPanel(document_, settings_);
+    findings_ = new FindingsPanel(document_, analysis_);
+    rig_dock_ = make_dock("Rig", "rig", rig_, Qt::LeftDockWidgetArea);
+    stage_dock_ =
+        make_dock("Stage", "stage", new StageView(document_, analysis_, audition_), Qt::RightDockWidgetArea);
+    findings_dock_ = make_dock("Findings", "findings", findings_, Qt::BottomDockWidgetArea);
+}
+
+void MainWindow::make_status() {
+    busy_ = new QLabel;
+    cancel_ = new QPushButton("Cancel");
+    cancel_->setToolTip("Give up what is going on (Ctrl+.)");
+    cancel_->setShortcut(QKeySequence("Ctrl+."));
+    statusBar()->addPermanentWidget(busy_);
+    statusBar()->addPermanentWidget(cancel_);
+    connect(cancel_, &QPushButton::clicked, this, [this] {
+        files_.cancel();
+        timeline_->waveforms().cancel();
+        show_busy();
+    });
+    show_busy();
+}
+
+void MainWindow::connect_parts() {
+    connect(&document_, &Document::file_changed, this, &MainWindow::show_title);
+    connect(&document_, &Document::replaced, this, &MainWindow::show_title);
+    connect(&document_, &Document::changed, this, [this](const Edit&) { show_title(); });
+    connect(&files_, &ShowFiles::failed, messages_, &MessageBar::add_error);
+    connect(&files_, &ShowFiles::said, this, &MainWindow::say);
+    connect(&files_, &ShowFiles::busy_changed, this, &MainWindow::show_busy);
+    connect(&keeper_, &RecoveryKeeper::failed, messages_, &MessageBar::add_error);
+    connect(&audition_, &Audition::notice, this, &MainWindow::say);
+    connect(&audition_, &Audition::position_changed, timeline_, &TimelineView::set_playhead);
+    connect(transport_, &TransportBar::loop_toggled, this, &MainWindow::set_loop);
+    connect(transport_, &TransportBar::findings_requested, this, [this] {
+        findings_dock_->show();
+        findings_dock_->raise();
+        findings_->table().setFocus();
+    });
+    connect(findings_, &FindingsPanel::chosen, this, &MainWindow::show_finding);
+}
+
+void MainWindow::connect_timeline() {
+    connect(timeline_, &TimelineView::playhead_requested, &audition_, &Audition::seek);
+    connect(timeline_, &TimelineView::loop_requested, this, [this](std::optional<Dwell> loop) {
+        audition_.set_loop(loop);
+        timeline_->set_loop(loop);
+    });
+    connect(timeline_, &TimelineView::rig_requested, this, [this] {
+        rig_dock_->show();
+        rig_->add(PartKind::channel);
+    });
+    connect(timeline_, &TimelineView::sound_requested, this, &MainWindow::choose_sounds);
+    connect(timeline_, &TimelineView::said, this, &MainWindow::say);
+    connect(&timeline_->waveforms(), &Waveforms::progressed, this, &MainWindow::show_busy);
+    connect(&timeline_->waveforms(), &Waveforms::finished, this, &MainWindow::show_busy);
+}
+
+void MainWindow::restore_window() {
+    resize(first_size);
+    resizeDocks({rig_dock_, stage_dock_}, {288, 264}, Qt::Horizontal);
+    resizeDocks({findings_dock_}, {176}, Qt::Vertical);
+    restoreGeometry(settings_.geometry());
+    restoreState(settings_.layout());
+}
+
+void MainWindow::open(const QString& path) {
+    leave_then([this, path] { files_.open(path); });
+}
+
+void MainWindow::offer_recovery() {
+    for (const Recovery& recovery : keeper_.offers()) {
+        const QString original = recovery.original.has_filename()
+                                     ? QString::fromStdU16String(recovery.original.filename().u16string())
+                                     : QString("A show that was never saved");
+        const QString text =
+            QStringLiteral("%1 has work from a session that ended without saving.").arg(original);
+        const auto take = [this, recovery] {
+            leave_then([this, recovery] {
+                if (const auto taken = keeper_.take(recovery); !taken) {
+                    messages_->add_error(taken.error());
+                }
+            });
+        };
+        const auto discard = [this, recovery] {
+            if (const auto gone = discard_recovery(recovery); !gone) {
+                messages_->add_error(gone.error());
+            }
+        };
+        messages_->add_offer(text, {{"Open it", take}, {"Throw it away", discard}});
+    }
+}
+
+void MainWindow::closeEvent(QCloseEvent* event) {
+    if (document_.modified() && !leaving_) {
+        event->ignore();
+        leave_then([this] {
+            leaving_ = true;
+            close();
+        });
+        return;
+    }
+    audition_.stop();
+    files_.cancel();
+    settings_.set_volume(audition_.volume());
+    settings_.set_window(saveGeometry(), saveState());
+    event->accept();
+}
+
+void MainWindow::dragEnterEvent(QDragEnterEvent* event) {
+    const QStringList files = local_files(*event->mimeData());
+    const auto takes = [](const QString& file) {
+        return looks_like_sound(file) || QFileInfo(file).suffix().toLower() == "gasp";
+    };
+    if (std::any_of(files.begin(), files.end(), takes)) {
+        event->acceptProposedAction();
+    }
+}
+
+void MainWindow::dropEvent(QDropEvent* event) {
+    QStringList sounds;
+    for (const QString& file : local_files(*event->mimeData())) {
+        if (QFileInfo(file).suffix().toLower() == "gasp") {
+            event->acceptProposedAction();
+            open(file);
+            return;
+        }
+        if (looks_like_sound(file)) {
+            sounds << file;
+        }
+    }
+    if (!sounds.isEmpty()) {
+        event->acceptProposedAction();
+        files_.add_sounds(sounds, document_.sequence().clips.empty() ? Micros{0} : timeline_->playhead());
+    }
+}
+
+/// Space plays, but not while the focus is on something that Space presses, opens or ticks.
+bool MainWindow::eventFilter(QObject* watched, QEvent* event) {
+    if (event->type() == QEvent::ShortcutOverride &&
+        dynamic_cast<QKeyEvent&>(*event).key() == Qt::Key_Space &&
+        (qobject_cast<QAbstractButton*>(watched) != nullptr || qobject_cast<QComboBox*>(watched) != nullptr ||
+         qobject_cast<QAbstractItemView*>(watched) != nullptr)) {
+        event->accept();
+        return true;
+    }
+    return QMainWindow::eventFilter(watched, event);
+}
+
+void MainWindow::show_title() {
+    const QString name = document_.show().name.empty() ? QFileInfo(document_.path()).completeBaseName()
+                                                       : QString::fromStdString(document_.show().name);
+    setWindowTitle(QStringLiteral("%1[*] - Gaspworks").arg(name.isEmpty() ? QString("New show") : name));
+    setWindowFilePath(document_.path());
+    setWindowModified(document_.modified());
+}
+
+void MainWindow::show_busy() {
+    QStringList parts;
+    if (!files_.busy().isEmpty()) {
+        parts << files_.busy();
+    }
+    const double share = timeline_->waveforms().progress();
+    if (share < 1.0) {
+        parts << QStringLiteral("Reading sound %1 %").arg(static_cast<int>(share * 100.0));
+    }
+    busy_->setText(parts.join(", "));
+    busy_->setVisible(!parts.isEmpty());
+    cancel_->setVisible(!parts.isEmpty());
+}
+
+void MainWindow::show_finding(const Finding& finding) {
+    const Place& place = finding.place;
+    if (place.cue || place.time) {
+        timeline_->jump_to(place);
+    }
+    const bool has_field = !place.field.empty() && (finding.not_checked || !(place.cue || place.time));
+    if (has_field || !(place.cue || place.time)) {
+        rig_dock_->show();
+        rig_dock_->raise();
+        rig_->show_place(place);
+    } else {
+        timeline_->setFocus();
+    }
+}
+
+void MainWindow::set_loop(bool on) {
+    std::optional<Dwell> loop;
+    if (on) {
+        const Sequence& sequence = document_.sequence();
+        loop = Dwell{Micros{0}, sequence.length};
+        Micros begin = sequence.length;
+        Micros end{0};
+        for (const CueId id : document_.selection().cues) {
+            const Cue& cue = *gasp::find(sequence, id);
+            begin = std::min(begin, start_of(sequence, cue));
+            end = std::max(end, start_of(sequence, cue) + cue.length);
+        }
+        if (begin < end) {
+            loop = Dwell{std::max(begin, Micros{0}), std::min(end, sequence.length)};
+        }
+    }
+    audition_.set_loop(loop);
+    timeline_->set_loop(loop);
+}
+
+void MainWindow::toggle_theme() {
+    const bool light = theme() == Theme::dark;
+    set_theme(light ? Theme::light : Theme::dark);
+    settings_.set_light_theme(light);
+}
+
+void MainWindow::say(const QString& sentence) {
+    statusBar()->showMessage(sentence, said_for_ms);
+}
+
+}  // namespace gasp

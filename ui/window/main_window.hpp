@@ -1,0 +1,115 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#pragma once
+
+#include "ui/editor/analysis.hpp"
+#include "ui/editor/document.hpp"
+#include "ui/editor/recovery_keeper.hpp"
+#include "ui/editor/settings.hpp"
+#include "ui/editor/show_files.hpp"
+#include "ui/stage/audition.hpp"
+
+#include <QMainWindow>
+
+#include <functional>
+
+class QLabel;
+class QMenu;
+class QPushButton;
+
+namespace gasp {
+
+class ExportDialog;
+class FindingsPanel;
+class MessageBar;
+class RigPanel;
+class SequenceBar;
+class TimelineView;
+class TransportBar;
+
+/// The window: it owns the open show and everything that looks at it, and joins them. What each part does
+/// stands in its own folder; here are the menus, the docks, and the care for what is not saved.
+class MainWindow : public QMainWindow {
+    Q_OBJECT
+
+  public:
+    explicit MainWindow(Settings& settings, QWidget* parent = nullptr);
+    ~MainWindow() override;
+
+    /// A show or a sound file; asks first if something is not saved.
+    void open(const QString& path);
+    /// Offers what a crash left. Not done by the constructor, for the first picture should not wait for it.
+    void offer_recovery();
+
+    [[nodiscard]] Document& document() { return document_; }
+    [[nodiscard]] Analysis& analysis() { return analysis_; }
+    [[nodiscard]] Audition& audition() { return audition_; }
+    [[nodiscard]] TimelineView& timeline() { return *timeline_; }
+    [[nodiscard]] RigPanel& rig() { return *rig_; }
+    [[nodiscard]] FindingsPanel& findings() { return *findings_; }
+    [[nodiscard]] MessageBar& messages() { return *messages_; }
+    [[nodiscard]] ShowFiles& files() { return files_; }
+
+  protected:
+    void closeEvent(QCloseEvent* event) override;
+    void dragEnterEvent(QDragEnterEvent* event) override;
+    void dropEvent(QDropEvent* event) override;
+    bool eventFilter(QObject* watched, QEvent* event) override;
+
+  private:
+    void make_centre();
+    void make_docks();
+    void make_status();
+    void make_menus();
+    void make_file_menu();
+    void make_edit_menu();
+    void make_view_menu();
+    void make_help_menu();
+    void connect_parts();
+    void connect_timeline();
+    void restore_window();
+    QDockWidget* make_dock(const QString& title, const char* name, QWidget* content, Qt::DockWidgetArea area);
+    QAction* add_action(QMenu* menu, int sign, const QString& text, const QKeySequence& key,
+                        const QString& tip, std::function<void()> does);
+
+    /// Calls `then` once nothing would be lost by it: at once, or after the user saved or chose not to.
+    void leave_then(std::function<void()> then);
+    void save_then(std::function<void()> then);
+    void choose_save_path(std::function<void()> then);
+    void choose_open();
+    void choose_sounds();
+    void choose_picture();
+    void save_picture(const QString& path);
+    void revert();
+    void show_recent();
+    void show_title();
+    void show_busy();
+    void show_finding(const struct Finding& finding);
+    void show_export();
+    void set_loop(bool on);
+    void toggle_theme();
+    void say(const QString& sentence);
+
+    Settings& settings_;
+    Document document_;
+    Analysis analysis_;
+    Audition audition_;
+    ShowFiles files_;
+    RecoveryKeeper keeper_;
+    MessageBar* messages_ = nullptr;
+    SequenceBar* sequences_ = nullptr;
+    TimelineView* timeline_ = nullptr;
+    TransportBar* transport_ = nullptr;
+    RigPanel* rig_ = nullptr;
+    FindingsPanel* findings_ = nullptr;
+    QDockWidget* rig_dock_ = nullptr;
+    QDockWidget* stage_dock_ = nullptr;
+    QDockWidget* findings_dock_ = nullptr;
+    ExportDialog* export_ = nullptr;
+    QMenu* recent_ = nullptr;
+    QLabel* busy_ = nullptr;
+    QPushButton* cancel_ = nullptr;
+    bool leaving_ = false;
+};
+
+}  // namespace gasp

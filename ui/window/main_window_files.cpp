@@ -1,0 +1,172 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+
+// What the window asks about files: where to save, what to open, and whether what is not saved may go.
+#include "core/file/atomic_write.hpp"
+#include "ui/editor/sound_import.hpp"
+#include "ui/look/look.hpp"
+#include "ui/panels/export_dialog.hpp"
+#include "ui/sheet/picture_file.hpp"
+#include "ui/timeline/timeline_view.hpp"
+#include "ui/timeline/waveforms.hpp"
+#include "ui/window/main_window.hpp"
+#include "ui/window/message_bar.hpp"
+
+#include <QFileDialog>
+#include <QFileInfo>
+#include <QMenu>
+#include <QMessageBox>
+
+#include <filesystem>
+#include <utility>
+
+namespace gasp {
+namespace {
+
+constexpr const char* show_filter = "Show (*.gasp)";
+
+/// A chooser that does not stop the rest of the program.
+QFileDialog* make_chooser(QWidget* parent, const QString& title, const QString& filter,
+                          const QString& folder) {
+    auto* chooser = new QFileDialog(parent, title, folder, filter);
+    chooser->setAttribute(Qt::WA_DeleteOnClose);
+    return chooser;
+}
+
+}  // namespace
+
+void MainWindow::leave_then(std::function<void()> then) {
+    if (!document_.modified()) {
+        then();
+        return;
+    }
+    auto* box = new QMessageBox(this);
+    box->setAttribute(Qt::WA_DeleteOnClose);
+    box->setWindowTitle("Gaspworks");
+    box->setIcon(QMessageBox::Question);
+    box->setText(QStringLiteral("\"%1\" has changes that are not saved.")
+                     .arg(QString::fromStdString(document_.show().name)));
+    box->setStandardButtons(QMessageBox::Save | QMessageBox::Discard | QMessageBox::Cancel);
+    box->setDefaultButton(QMessageBox::Save);
+    connect(box, &QMessageBox::finished, this, [this, then = std::move(then)](int answer) {
+        if (answer == QMessageBox::Save) {
+            save_then(then);
+        } else if (answer == QMessageBox::Discard) {
+            then();
+        }
+    });
+    box->open();
+}
+
+void MainWindow::save_then(std::function<void()> then) {
+    if (document_.path().isEmpty()) {
+        choose_save_path(std::move(then));
+    } else if (files_.save()) {
+        then();
+    }
+}
+
+void MainWindow::choose_save_path(std::function<void()> then) {
+    const QString folder = document_.path().isEmpty() ? settings_.last_folder() : document_.folder();
+    QFileDialog* chooser = make_chooser(this, "Save show as", show_filter, folder);
+    chooser->setAcceptMode(QFileDialog::AcceptSave);
+    chooser->setDefaultSuffix("gasp");
+    const QString name = QString::fromStdString(document_.show().name);
+    chooser->selectFile((name.isEmpty() ? QString("show") : name) + ".gasp");
+    connect(chooser, &QFileDialog::fileSelected, this, [this, then = std::move(then)](const QString& path) {
+        if (files_.save_as(path)) {
+            then();
+        }
+    });
+    chooser->open();
+}
+
+void MainWindow::choose_open() {
+    QFileDialog* chooser = make_chooser(
+        this, "Open", QStringLiteral("%1;;%2").arg(show_filter, sound_filter()), settings_.last_folder());
+    chooser->setFileMode(QFileDialog::ExistingFile);
+    connect(chooser, &QFileDialog::fileSelected, this, &MainWindow::open);
+    chooser->open();
+}
+
+void MainWindow::choose_sounds() {
+    const QString folder = document_.folder().isEmpty() ? settings_.last_folder() : document_.folder();
+    QFileDialog* chooser = make_chooser(this, "Add sound", sound_filter(), folder);
+    chooser->setFileMode(QFileDialog::ExistingFiles);
+    connect(chooser, &QFileDialog::filesSelected, this, [this](const QStringList& files) {
+        files_.add_sounds(files, document_.sequence().clips.empty() ? Micros{0} : timeline_->playhead());
+    });
+    chooser->open();
+}
+
+void MainWindow::choose_picture() {
+    QFileDialog* chooser =
+        make_chooser(this, "Save picture of the timeline", "Picture (*.png *.svg)", document_.folder());
+    chooser->setAcceptMode(QFileDialog::AcceptSave);
+    chooser->setDefaultSuffix("png");
+    connect(chooser, &QFileDialog::fileSelected, this, &MainWindow::save_picture);
+    chooser->open();
+}
+
+void MainWindow::save_picture(const QString& path) {
+    const auto result = analysis_.wait();
+    const Sequence& sequence = document_.sequence();
+    PictureContent content{.show = document_.show(),
+                           .sequence = sequence,
+                           .schedule = result->schedule,
+                           .strokes = result->strokes,
+                           .air = result->air,
+                           .findings = result->findings,
+                           .peaks = {}};
+    for (const SoundClip& clip : sequence.clips) {
+        if (auto peaks = timeline_->waveforms().peaks(clip)) {
+            content.peaks.emplace(clip.id, std::move(peaks));
+        }
+    }
+    PictureStyle style;
+    style.units = settings_.units();
+    const TimelinePicture picture(std::move(content), style);
+    constexpr int width_px = 1920;
+    const bool svg = QFileInfo(path).suffix().toLower() == "svg";
+    const auto bytes = svg ? svg_of(picture, {width_px, 0}) : png_of(picture, {width_px, 0});
+    if (!bytes) {
+        messages_->add_error(bytes.error());
+        return;
+    }
+    if (const auto written = atomic_write(std::filesystem::path(path.toStdU16String()), *bytes); !written) {
+        messages_->add_error(written.error());
+        return;
+    }
+    say(QStringLiteral("Saved %1").arg(QFileInfo(path).fileName()));
+}
+
+void MainWindow::revert() {
+    const QString path = document_.path();
+    messages_->add_offer(QStringLiteral("Go back to %1 as it was last saved? Changes since then are lost.")
+                             .arg(QFileInfo(path).fileName()),
+                         {{"Go back", [this, path] { files_.open(path); }}});
+}
+
+void MainWindow::show_recent() {
+    recent_->clear();
+    int number = 0;
+    for (const QString& path : settings_.recent()) {
+        const QString text = QStringLiteral("&%1  %2").arg(++number).arg(QFileInfo(path).fileName());
+        QAction* action = recent_->addAction(text, this, [this, path] { open(path); });
+        action->setToolTip(path);
+        action->setStatusTip(path);
+    }
+    recent_->addSeparator();
+    recent_->addAction("Forget these", this, [this] { settings_.forget_recent(); })->setEnabled(number > 0);
+}
+
+void MainWindow::show_export() {
+    if (export_ == nullptr) {
+        export_ = new ExportDialog(document_, analysis_, settings_, this);
+    }
+    export_->show();
+    export_->raise();
+    export_->activateWindow();
+}
+
+}  // namespace gasp
