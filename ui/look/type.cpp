@@ -2,20 +2,9 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "ui/look/type.hpp"
 
-#include <QFontDatabase>
 #include <QStringList>
 
 namespace gasp {
-
-namespace {
-
-/// B612 was drawn to be read on instruments; both have digits of one width.
-const QStringList& families() {
-    static const QStringList names{"B612", "DejaVu Sans"};
-    return names;
-}
-
-}  // namespace
 
 int font_px(TypeSize size) {
     switch (size) {
@@ -33,11 +22,10 @@ int font_px(TypeSize size) {
 
 QFont font(TypeSize size, bool strong) {
     QFont result;
-    result.setFamilies(families());
+    result.setFamilies({QStringLiteral("DejaVu Sans")});
     result.setPixelSize(font_px(size));
     result.setBold(strong);
     result.setStyleHint(QFont::SansSerif);
-    result.setHintingPreference(QFont::PreferFullHinting);
     return result;
 }
 

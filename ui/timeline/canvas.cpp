@@ -131,9 +131,9 @@ void Canvas::paintEvent(QPaintEvent* event) {
         const QRectF source(QPointF(part.topLeft()) * scale, QSizeF(part.size()) * scale);
         painter.drawImage(QRectF(part), picture, source);
     }
-    overlay::paint(painter, scene_, rect(), hasFocus());
     painter.fillRect(playhead_rect(scene_.playhead()), look().canvas);
     painter.fillRect(playhead_rect(scene_.playhead()).adjusted(1, 0, -1, 0), look().brass);
+    overlay::paint(painter, scene_, rect(), hasFocus());
 }
 
 void Canvas::resizeEvent(QResizeEvent*) {

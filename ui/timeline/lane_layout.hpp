@@ -28,7 +28,7 @@ struct Lane {
 class LaneLayout {
   public:
     static constexpr int sound_px = 72;
-    static constexpr int channel_px = 32;
+    static constexpr int channel_px = 36;
     static constexpr int travel_px = 56;
     static constexpr int pressure_px = 80;
 

@@ -20,10 +20,9 @@ namespace gasp {
 namespace {
 
 constexpr double least_label_px = 26.0;
-constexpr double least_sign_px = 44.0;
+constexpr double least_sign_px = 40.0;
 constexpr double least_flash_px = 3.0;
 constexpr double sign_px = 12.0;
-constexpr double widest_label_px = 2000.0;
 constexpr int most_texts = 4000;
 
 QColor mixed(const QColor& below, const QColor& above, double share) {
@@ -246,12 +245,14 @@ void LanesImage::add_label(const Lane& lane, const PlacedCue& placed, const Cue&
     const double top = lane.top - scene_.scroll_y();
     Label label;
     // Travel rises through the middle of its lane: the words stand at the foot.
-    const double label_top = lane.travel ? bands.comb_top - 12.0 : bands.cue_top;
-    label.box = QRectF(left, top + label_top, right - left, bands.comb_top + 4.0 - label_top);
+    const double label_top = lane.travel ? bands.comb_top - 10.0 : bands.cue_top;
+    const double label_bottom = cue.flashes ? bands.comb_top + 3.0 : bands.cue_bottom;
+    label.box = QRectF(left, top + label_top, right - left, label_bottom - label_top);
     label.text = QString::fromStdString(cue.name.empty() ? print_duration(cue.length) : cue.name);
     label.ink = look().on_kind(lane.channel_kind);
     label.kind = lane.channel_kind;
     label.tied = cue.mark.has_value();
+    label.named = !cue.name.empty();
     labels_.push_back(std::move(label));
 }
 
@@ -363,34 +364,47 @@ void LanesImage::paint_pressure(const Lane& lane) {
     const std::vector<CurvePoint> curve = curve_of(result->air.curve);
     paint_curve(image_, columns_of(curve, scene_.view(), scale_, image_.width()), paint);
 
+    paint_limits(lane, paint);
+}
+
+void LanesImage::paint_limits(const Lane& lane, const CurvePaint& paint) {
+    const Palette& p = look();
+    const AirPlant& plant = scene_.document().show().rig.air_plant;
+    const AirBudget& air = scene_.result()->air;
     QPainter painter(&image_);
     painter.scale(scale_, scale_);
     painter.setFont(font(TypeSize::small));
+    const QFontMetricsF metrics(painter.font());
     const QRectF inner(0, paint.box.top() / scale_, scene_.view().width(), paint.box.height() / scale_);
     const auto y_of = [&](double kpa) {
-        return inner.bottom() - (kpa - paint.least) / (paint.most - paint.least) * inner.height();
+        return std::round(inner.bottom() - (kpa - paint.least) / (paint.most - paint.least) * inner.height());
     };
-    const auto line_at = [&](double kpa, const QString& word) {
-        painter.setPen(QPen(p.rule_strong, 1, Qt::DashLine));
-        const double y = std::round(y_of(kpa)) + 0.5;
-        painter.drawLine(QPointF(0, y), QPointF(inner.right(), y));
-        painter.setPen(p.text_soft);
-        painter.drawText(QRectF(inner.right() - 208, y - 15, 200, 14), Qt::AlignRight | Qt::AlignBottom,
-                         word);
+    const auto words = [&](double x, double y, const QString& text, const QColor& ink) {
+        const QRectF box(x, std::max(y, lane.top - scene_.scroll_y() + 1.0),
+                         metrics.horizontalAdvance(text) + 8, 14);
+        painter.fillRect(box, p.canvas);
+        painter.setPen(ink);
+        painter.drawText(box, Qt::AlignCenter, text);
     };
     const auto printed = [](double kpa) {
         return QString::fromStdString(print_quantity(Quantity::gauge_pressure, kpa, UnitSystem::metric));
     };
-    line_at(*plant.cut_out_kpa_gauge, "cut-out " + printed(*plant.cut_out_kpa_gauge));
-    line_at(*plant.cut_in_kpa_gauge, "cut-in " + printed(*plant.cut_in_kpa_gauge));
-    const QPointF lowest(scene_.view().x_of(result->air.lowest_at), y_of(result->air.lowest_kpa_gauge));
+    const std::pair<double, QString> limits[] = {{*plant.cut_out_kpa_gauge, "cut-out "},
+                                                 {*plant.cut_in_kpa_gauge, "cut-in "}};
+    for (const auto& [kpa, word] : limits) {
+        painter.setPen(QPen(p.rule_strong, 1, Qt::DashLine));
+        painter.drawLine(QPointF(0, y_of(kpa) + 0.5), QPointF(inner.right(), y_of(kpa) + 0.5));
+        words(8, y_of(kpa) - 7, word + printed(kpa), p.text_soft);
+    }
+    const QString lowest = "lowest " + printed(air.lowest_kpa_gauge);
+    const QPointF point(scene_.view().x_of(air.lowest_at), y_of(air.lowest_kpa_gauge));
+    const double wide = metrics.horizontalAdvance(lowest) + 8;
+    const bool room = point.x() + 8 + wide < inner.right();
+    words(room ? point.x() + 8 : point.x() - 8 - wide, point.y() - 7, lowest, p.text);
     painter.setRenderHint(QPainter::Antialiasing);
     painter.setPen(QPen(p.canvas, 1.5));
     painter.setBrush(p.pressure);
-    painter.drawEllipse(lowest, 4, 4);
-    painter.setPen(p.text);
-    painter.drawText(QRectF(lowest.x() + 8, lowest.y() - 9, 200, 16), Qt::AlignLeft | Qt::AlignVCenter,
-                     "lowest " + printed(result->air.lowest_kpa_gauge));
+    painter.drawEllipse(point, 4, 4);
 }
 
 void LanesImage::paint_labels() {
@@ -410,17 +424,10 @@ void LanesImage::paint_labels() {
 }
 
 void LanesImage::paint_label(QPainter& painter, const Label& label) {
-    double x = label.box.left() + 6;
-    if (label.box.width() >= least_sign_px) {
-        const QRectF box(x, label.box.center().y() - sign_px / 2, sign_px, sign_px);
-        paint_kind(painter, box, label.kind, label.ink);
-        x += sign_px + 5;
-    }
-    const double room = std::min(label.box.right() - 6 - x, widest_label_px);
     QStaticText& text = texts_[label.text];
     if (text.text().isEmpty()) {
-        text.setText(label.text);
         text.setTextFormat(Qt::PlainText);
+        text.setText(label.text);
         text.prepare({}, painter.font());
     }
     painter.setPen(label.ink);
@@ -429,10 +436,18 @@ void LanesImage::paint_label(QPainter& painter, const Label& label) {
         painter.setBrush(label.ink);
         painter.drawPolygon(QPolygonF{corner, corner + QPointF(5, 0), corner + QPointF(0, 5)});
     }
+    double x = label.box.left() + 7;
+    double room = label.box.right() - 6 - x;
+    if (room >= sign_px + 5 + text.size().width() || (label.named && room >= least_sign_px)) {
+        const QRectF box(x, std::round(label.box.center().y() - sign_px / 2), sign_px, sign_px);
+        paint_kind(painter, box, label.kind, label.ink);
+        x += sign_px + 5;
+        room -= sign_px + 5;
+    }
     const double y = std::round(label.box.center().y() - text.size().height() / 2);
     if (text.size().width() <= room) {
         painter.drawStaticText(QPointF(x, y), text);
-    } else if (room >= 14) {
+    } else if (label.named) {
         const QFontMetricsF metrics(painter.font());
         painter.drawText(QPointF(x, y + metrics.ascent()),
                          metrics.elidedText(label.text, Qt::ElideRight, room));

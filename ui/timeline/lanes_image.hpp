@@ -45,6 +45,7 @@ class LanesImage {
         QColor ink;
         ChannelKind kind = ChannelKind::other;
         bool tied = false;
+        bool named = false;  ///< else it is its length, which is left out rather than cut
     };
 
     void make_background();
@@ -54,6 +55,7 @@ class LanesImage {
     void paint_sound(const Lane& lane);
     void paint_clip(const Lane& lane, const SoundClip& clip);
     void paint_pressure(const Lane& lane);
+    void paint_limits(const Lane& lane, const CurvePaint& paint);
     void paint_labels();
     void paint_label(QPainter& painter, const Label& label);
 

@@ -42,7 +42,10 @@ struct Reach {
 Scene::Scene(Document& document, Analysis& analysis, QObject* parent)
     : QObject(parent), document_(document), analysis_(analysis), waveforms_(std::make_unique<Waveforms>()) {
     connect(&document_, &Document::changed, this, &Scene::take_edit);
-    connect(&document_, &Document::replaced, this, &Scene::take_all);
+    connect(&document_, &Document::replaced, this, [this] {
+        fitted_ = {};
+        take_all();
+    });
     connect(&document_, &Document::selection_changed, this, &Scene::selection_changed);
     connect(&document_, &Document::file_changed, this,
             [this] { waveforms_->set_folder(document_.folder()); });
@@ -142,7 +145,8 @@ void Scene::set_scroll_y(int y) {
 
 void Scene::set_lanes_px(int height) {
     lanes_px_ = height;
-    set_scroll_y(scroll_y_);
+    scroll_y_ = std::clamp(scroll_y_, 0, std::max(0, lanes_.height() - lanes_px_));
+    emit view_changed();
 }
 
 void Scene::set_playhead(Micros time) {

@@ -229,8 +229,9 @@ void TimelineView::Parts::rename_selected() {
                                 rename_mark(scene.document().show(), sequence, id, name.toStdString()));
                         }
                     });
-    } else if (const Cue* cue =
-                   selection.cues.empty() ? nullptr : gasp::find(document.sequence(), selection.cues.front())) {
+    } else if (const Cue* cue = selection.cues.empty()
+                                    ? nullptr
+                                    : gasp::find(document.sequence(), selection.cues.front())) {
         view.reveal(start_of(document.sequence(), *cue));
         const QRect box = box_of(scene, cue->id).toAlignedRect().translated(canvas->pos());
         names->open(box, QString::fromStdString(cue->name),
