@@ -26,6 +26,8 @@ namespace {
 class Painting {
   public:
     Painting() {
+        // What Qt has to tell is for those who write programs; ours are the messages of this one.
+        qInstallMessageHandler([](QtMsgType, const QMessageLogContext&, const QString&) {});
         if (qEnvironmentVariableIsEmpty("QT_QPA_PLATFORM")) {
             qputenv("QT_QPA_PLATFORM", "offscreen");
         }

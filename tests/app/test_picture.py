@@ -63,7 +63,7 @@ class Picture(GaspTest):
         def evil(document):
             document["name"] = "<svg>&amp;\x01\x1b\ud7ff\uffff"
             document["rig"]["channels"][0]["name"] = "]]> \"'<!--"
-            document["sequences"][0]["cues"][0]["name"] = "\x00" * 50
+            document["sequences"][0]["cues"][0]["name"] = "\x01" * 50
         self.assertIn("<svg>&amp;", self.words(self.picture("a.svg", show=self.show(evil))))
 
     def test_many_channels_and_none(self):

@@ -10,6 +10,7 @@
 #include <QPolygonF>
 
 #include <algorithm>
+#include <tuple>
 
 namespace gasp {
 
@@ -44,25 +45,34 @@ void paint_dwells(QPainter& painter, const PicturePage& page, ChannelKind kind, 
     }
 }
 
-/// Sign and words, on a plate of their own where the ground is striped.
+/// Sign and words, at the left end of a box.
 void paint_words(QPainter& painter, const PicturePage& page, const Cue& cue, ChannelKind kind,
                  const QRectF& box) {
     constexpr double sign_px = 13.0;
     if (box.width() < sign_px + 6 || box.height() < sign_px) {
         return;
     }
-    const QFont small = font(TypeSize::small, true);
-    const QString words = words_of(cue);
-    const double wish = sign_px + 8 + (words.isEmpty() ? 0 : text_width(small, words) + 7);
-    const QRectF plate(box.left(), box.top(), std::min(wish, box.width()), box.height());
-    if (cue.flashes) {
-        painter.setPen(Qt::NoPen);
-        painter.setBrush(page.colours.kind(kind));
-        painter.drawRoundedRect(plate, 3, 3);
-    }
     const QColor ink = page.colours.on_kind(kind);
-    paint_kind(painter, {plate.left() + 4, plate.center().y() - sign_px / 2, sign_px, sign_px}, kind, ink);
-    draw_text(painter, plate.adjusted(sign_px + 8, 0, -4, 0), {small, ink}, words);
+    paint_kind(painter, {box.left() + 4, box.center().y() - sign_px / 2, sign_px, sign_px}, kind, ink);
+    draw_text(painter, box.adjusted(sign_px + 8, 0, -4, 0), {font(TypeSize::small, true), ink},
+              words_of(cue));
+}
+
+/// A band of words above the flashes, where there is room for both.
+double words_height(const Cue& cue, const QRectF& box) {
+    constexpr double band_px = 16.0;
+    return cue.flashes && box.height() >= band_px + 8 ? band_px : box.height();
+}
+
+/// Flashes as scheduled, or an even tint where they are too narrow to be seen.
+void paint_flashes(QPainter& painter, const PicturePage& page, const Cue& cue, ChannelKind kind,
+                   std::span<const Dwell> dwells, const QRectF& box) {
+    painter.setPen(Qt::NoPen);
+    painter.setBrush(with_alpha(page.colours.kind(kind), 70));
+    painter.drawRect(box);
+    if (page.view().px_of(Micros{1'000'000}) / cue.flashes->rate_hz / 2 >= least_flash_px) {
+        paint_dwells(painter, page, kind, dwells, box);
+    }
 }
 
 void paint_cue(QPainter& painter, const PicturePage& page, const Cue& cue, ChannelKind kind,
@@ -74,16 +84,49 @@ void paint_cue(QPainter& painter, const PicturePage& page, const Cue& cue, Chann
         return;
     }
     const QRectF box(left, strip.top(), std::max(right - left, 2.0), strip.height());
+    const QRectF words(box.left(), box.top(), box.width(), words_height(cue, box));
     painter.setPen(Qt::NoPen);
-    painter.setBrush(cue.flashes ? with_alpha(page.colours.kind(kind), 70) : page.colours.kind(kind));
-    painter.drawRoundedRect(box, 3, 3);
-    if (cue.flashes && page.view().px_of(Micros{1'000'000}) / cue.flashes->rate_hz / 2 >= least_flash_px) {
-        paint_dwells(painter, page, kind, dwells, box.adjusted(0, 1, 0, -1));
+    painter.setBrush(page.colours.kind(kind));
+    painter.drawRoundedRect(words, 3, 3);
+    if (cue.flashes && words.height() < box.height()) {
+        paint_flashes(painter, page, cue, kind, dwells, box.adjusted(0, words.height() - 2, 0, 0));
     }
     painter.setPen(QPen(page.colours.kind_edge(kind), 1));
     painter.setBrush(Qt::NoBrush);
     painter.drawRoundedRect(box, 3, 3);
-    paint_words(painter, page, cue, kind, box);
+    paint_words(painter, page, cue, kind, words);
+}
+
+/// A bar over the stretch in which two cues ask for the same channel.
+void paint_overlaps(QPainter& painter, const PicturePage& page, const std::vector<const Cue*>& cues,
+                    const QRectF& strip) {
+    const Sequence& sequence = page.content.sequence;
+    Micros covered{0};
+    for (const Cue* cue : cues) {
+        const Micros start = start_of(sequence, *cue);
+        const Micros end = start + cue->length;
+        const double left = std::max(page.x_of(start), page.left());
+        const double right = std::min(page.x_of(std::min(end, covered)), page.right());
+        if (start < covered && right > left) {
+            painter.fillRect(QRectF(left, strip.top() - 3, std::max(right - left, 2.0), 3),
+                             page.colours.stop);
+        }
+        covered = std::max(covered, end);
+    }
+}
+
+/// The cues of a channel in order of their starts, the longer of two below the shorter.
+std::vector<const Cue*> cues_of(const Sequence& sequence, ChannelId channel) {
+    std::vector<const Cue*> cues;
+    for (const Cue& cue : sequence.cues) {
+        if (cue.channel == channel) {
+            cues.push_back(&cue);
+        }
+    }
+    std::ranges::sort(cues, {}, [&](const Cue* cue) {
+        return std::tuple(start_of(sequence, *cue), -cue->length, cue->id);
+    });
+    return cues;
 }
 
 /// The part of a line between two x; its points are in order of x.
@@ -161,11 +204,11 @@ void paint_channel_lane(QPainter& painter, const PicturePage& page, const Pictur
         paint_travel(painter, page, *lane.lane.travel, path);
     }
     const std::vector<Dwell> dwells = dwells_of_channel(page.content.schedule, lane.lane.channel);
-    for (const Cue& cue : page.content.sequence.cues) {
-        if (cue.channel == lane.lane.channel) {
-            paint_cue(painter, page, cue, lane.lane.channel_kind, dwells, strip);
-        }
+    const std::vector<const Cue*> cues = cues_of(page.content.sequence, lane.lane.channel);
+    for (const Cue* cue : cues) {
+        paint_cue(painter, page, *cue, lane.lane.channel_kind, dwells, strip);
     }
+    paint_overlaps(painter, page, cues, strip);
 }
 
 }  // namespace gasp

@@ -5,8 +5,7 @@
 #include "ui/look/type.hpp"
 
 #include <QBuffer>
-#include <QFontDatabase>
-#include <QFontInfo>
+#include <QFontMetricsF>
 #include <QImage>
 #include <QPainter>
 #include <QSvgGenerator>
@@ -22,11 +21,12 @@ QSize with_height(const TimelinePicture& picture, QSize size) {
 }  // namespace
 
 std::optional<Error> picture_fonts_missing() {
-    if (!QFontDatabase::families().isEmpty()) {
+    // Without a font Qt paints boxes for letters, and its list of families need not be empty.
+    if (QFontMetricsF(font(TypeSize::body)).inFont(QLatin1Char('g'))) {
         return std::nullopt;
     }
     return Error{
-        "there are no fonts, and a picture without letters says nothing", {}, "Install fonts-dejavu-core"};
+        "there is no font, and a picture without letters says nothing", {}, "Install fonts-dejavu-core"};
 }
 
 Result<std::string> png_of(const TimelinePicture& picture, QSize size) {
@@ -57,6 +57,7 @@ Result<std::string> svg_of(const TimelinePicture& picture, QSize size) {
     generator.setOutputDevice(&bytes);
     generator.setSize(whole);
     generator.setViewBox(QRect(QPoint(0, 0), whole));
+    generator.setResolution(96);  // the pixels of CSS, in which SVG counts
     generator.setTitle(QStringLiteral("Timeline"));
     generator.setDescription(QStringLiteral("Made by Gaspworks"));
     QPainter painter(&generator);

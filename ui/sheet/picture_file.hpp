@@ -7,6 +7,7 @@
 
 #include <QSize>
 
+#include <optional>
 #include <string>
 
 namespace gasp {

@@ -6,6 +6,7 @@
 #include "ui/sheet/picture_text.hpp"
 
 #include <QPainter>
+#include <QStringList>
 
 #include <algorithm>
 
@@ -17,19 +18,18 @@ namespace {
 struct Pin {
     double x = 0.0;
     Severity severity = Severity::note;
-    std::size_t first = 0;  ///< numbers in the list, from 1
-    std::size_t last = 0;
+    std::vector<std::size_t> numbers;  ///< in the list, from 1
 };
 
 constexpr double pin_px = 16.0;
-constexpr double pin_room_px = 44.0;
+constexpr double pin_room_px = 48.0;
 
 std::vector<Pin> pins_of(const PicturePage& page) {
     std::vector<Pin> pins;
     for (std::size_t index = 0; index < page.content.findings.size(); ++index) {
         const Finding& finding = page.content.findings[index];
         if (finding.place.time) {
-            pins.push_back({page.x_of(*finding.place.time), finding.severity, index + 1, index + 1});
+            pins.push_back({page.x_of(*finding.place.time), finding.severity, {index + 1}});
         }
     }
     std::erase_if(pins, [&](const Pin& pin) { return pin.x < page.left() || pin.x > page.right(); });
@@ -42,8 +42,7 @@ std::vector<Pin> pins_of(const PicturePage& page) {
         }
         Pin& joined = apart.back();
         joined.severity = std::min(joined.severity, pin.severity);
-        joined.first = std::min(joined.first, pin.first);
-        joined.last = std::max(joined.last, pin.last);
+        joined.numbers.insert(joined.numbers.end(), pin.numbers.begin(), pin.numbers.end());
     }
     return apart;
 }
@@ -54,12 +53,13 @@ void paint_pin(QPainter& painter, const PicturePage& page, const Pin& pin) {
                      page.colours.severity(pin.severity));
     paint_severity(painter, {pin.x - pin_px / 2, middle - pin_px / 2, pin_px, pin_px}, pin.severity,
                    page.colours.severity(pin.severity));
-    QString number = QString::number(pin.first);
-    if (pin.last != pin.first) {
-        number += QStringLiteral("\u2026") + QString::number(pin.last);
+    QStringList numbers;
+    for (const std::size_t number : pin.numbers) {
+        numbers << QString::number(number);
     }
-    draw_text(painter, {pin.x + pin_px / 2 + 3, page.pins.top(), pin_room_px, page.pins.height()},
-              {font(TypeSize::small, true), page.colours.severity_text(pin.severity)}, number);
+    draw_text(painter, {pin.x + pin_px / 2 + 3, page.pins.top(), pin_room_px - pin_px, page.pins.height()},
+              {font(TypeSize::small, true), page.colours.severity_text(pin.severity)},
+              numbers.join(QStringLiteral(", ")));
 }
 
 QString words_of(const Finding& finding) {

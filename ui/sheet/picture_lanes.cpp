@@ -21,8 +21,8 @@ QString wiring_of(const Show& show, const Channel& channel) {
         text = shown(board->name) + ' ';
     }
     text += channel.output ? QString::number(*channel.output) : QStringLiteral("no output");
-    return text + (channel.contact == Contact::normally_open ? QStringLiteral(", NO")
-                                                             : QStringLiteral(", NC: power at rest"));
+    return text +
+           (channel.contact == Contact::normally_open ? QStringLiteral(", NO") : QStringLiteral(", NC"));
 }
 
 void paint_label(QPainter& painter, const PicturePage& page, const QRectF& lane, const QString& name,
