@@ -4,6 +4,7 @@
 
 #include "core/checks/words_of_cues.hpp"
 
+#include <algorithm>
 #include <array>
 
 namespace gasp {
@@ -12,12 +13,20 @@ namespace {
 /// Notes a stretch that is shorter than some of the limits; of stretches one cue has in a row, the shortest.
 class ShortestOfEachCue {
   public:
-    ShortestOfEachCue(ChannelId channel, bool resting, std::vector<CueFault>& faults)
-        : channel_(channel), resting_(resting), faults_(faults) {}
-
-    void hold(const std::vector<DwellLimit>& limits, const Dwell& stretch, CueId cue, CueId other) {
-        const Micros length = stretch.end - stretch.begin;
+    ShortestOfEachCue(ChannelId channel, const std::vector<DwellLimit>& limits, bool resting,
+                      std::vector<CueFault>& faults)
+        : channel_(channel), limits_(limits), resting_(resting), faults_(faults) {
         for (const DwellLimit& limit : limits) {
+            longest_limit_ = std::max(longest_limit_, limit.shortest);
+        }
+    }
+
+    void hold(const Dwell& stretch, CueId cue, CueId other) {
+        const Micros length = stretch.end - stretch.begin;
+        if (length >= longest_limit_) {
+            return;
+        }
+        for (const DwellLimit& limit : limits_) {
             if (length >= limit.shortest) {
                 continue;
             }
@@ -36,6 +45,8 @@ class ShortestOfEachCue {
 
   private:
     ChannelId channel_;
+    const std::vector<DwellLimit>& limits_;
+    Micros longest_limit_{0};
     bool resting_;
     std::vector<CueFault>& faults_;
     std::array<std::optional<std::size_t>, 6> last_;  ///< the last fault of each kind
@@ -87,14 +98,14 @@ DwellLimits dwell_limits(const Show& show, const Channel& channel) {
 
 void find_short_dwells(ChannelId channel, const DwellLimits& limits, const std::optional<OwnedDwell>& before,
                        std::span<const OwnedDwell> dwells, std::vector<CueFault>& faults) {
-    ShortestOfEachCue driven(channel, false, faults);
-    ShortestOfEachCue resting(channel, true, faults);
+    ShortestOfEachCue driven(channel, limits.driven, false, faults);
+    ShortestOfEachCue resting(channel, limits.resting, true, faults);
     const OwnedDwell* last = before ? &*before : nullptr;
     for (const OwnedDwell& dwell : dwells) {
         if (last != nullptr) {
-            resting.hold(limits.resting, {last->dwell.end, dwell.dwell.begin}, dwell.first, last->last);
+            resting.hold({last->dwell.end, dwell.dwell.begin}, dwell.first, last->last);
         }
-        driven.hold(limits.driven, dwell.dwell, dwell.first, dwell.last);
+        driven.hold(dwell.dwell, dwell.first, dwell.last);
         last = &dwell;
     }
 }

@@ -179,6 +179,7 @@ void CueIndex::append_faults(std::size_t place, std::size_t first, std::size_t l
     const bool dwells_matter =
         !lane.limits.driven.empty() || !lane.limits.resting.empty() || !lane.exclusive.empty();
     Around around;
+    around.dwells.reserve(dwells_matter ? last - first : 0);
     std::size_t index = first;
     while (index < last) {
         const std::size_t end = cluster_end(place, index);

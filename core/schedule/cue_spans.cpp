@@ -49,21 +49,6 @@ class ChannelPlaces {
     std::vector<Entry> table_;
 };
 
-struct SortItem {
-    std::uint64_t key = 0;  ///< the channel's place, then the begin in ticks
-    CueSpan span;
-};
-
-Micros rounding_of(const PlacedCue& placed, Micros tick, Micros length) {
-    Micros largest{0};
-    for (const Micros edge : {placed.start, placed.start + placed.cue.length}) {
-        if (edge >= Micros{0} && edge <= length) {
-            largest = std::max(largest, std::chrono::abs(on_tick(edge, tick) - edge));
-        }
-    }
-    return largest;
-}
-
 std::vector<ChannelSpans> empty_channels(const Show& show, const Sequence& sequence) {
     std::vector<ChannelSpans> channels;
     channels.reserve(show.rig.channels.size());
@@ -74,21 +59,59 @@ std::vector<ChannelSpans> empty_channels(const Show& show, const Sequence& seque
     return channels;
 }
 
-/// The items are in order, so that those of one channel stand together.
-void hand_out(const std::vector<SortItem>& items, unsigned time_bits, std::vector<ChannelSpans>& channels) {
-    std::size_t first = 0;
-    while (first < items.size()) {
-        const std::uint64_t place = items[first].key >> time_bits;
-        std::size_t last = first;
-        while (last < items.size() && items[last].key >> time_bits == place) {
-            ++last;
-        }
-        std::vector<CueSpan>& spans = channels[place].spans;
-        spans.reserve(last - first);
-        for (; first < last; ++first) {
-            spans.push_back(items[first].span);
-        }
+struct PlacedSpan {
+    CueSpan span;
+    std::uint32_t place = 0;  ///< of its channel in the rig
+};
+
+/// Gives each channel its spans. Each list is made once, at its size.
+void hand_out(const std::vector<PlacedSpan>& unsorted, std::vector<ChannelSpans>& channels) {
+    std::vector<std::size_t> counts(channels.size());
+    for (const PlacedSpan& placed : unsorted) {
+        ++counts[placed.place];
     }
+    for (std::size_t place = 0; place < channels.size(); ++place) {
+        channels[place].spans.reserve(counts[place]);
+    }
+    for (const PlacedSpan& placed : unsorted) {
+        channels[placed.place].spans.push_back(placed.span);
+    }
+}
+
+/// Sorts by begin, keeping the order of those that begin together. Sorts small keys that name the spans, so
+/// that little moves and all of it stays in the nearest cache.
+void put_in_order(std::vector<CueSpan>& spans, Micros tick) {
+    const auto by_begin = [](const CueSpan& a, const CueSpan& b) { return a.begin < b.begin; };
+    if (std::is_sorted(spans.begin(), spans.end(), by_begin)) {
+        return;
+    }
+    const auto index_bits = static_cast<unsigned>(std::bit_width(spans.size()));
+    std::vector<std::uint64_t> keys(spans.size());
+    for (std::size_t i = 0; i < spans.size(); ++i) {
+        keys[i] = (static_cast<std::uint64_t>(spans[i].begin / tick) << index_bits) | i;
+    }
+    radix_sort(keys, [index_bits](std::uint64_t key) { return key >> index_bits; });
+    const std::uint64_t index_mask = (std::uint64_t{1} << index_bits) - 1;
+    std::vector<CueSpan> ordered;
+    ordered.reserve(spans.size());
+    for (const std::uint64_t key : keys) {
+        ordered.push_back(spans[key & index_mask]);
+    }
+    spans = std::move(ordered);
+}
+
+/// The furthest an edge within the sequence is moved to reach the tick.
+Micros rounding(Micros edge, Micros rounded, Micros length) {
+    return edge >= Micros{0} && edge <= length ? std::chrono::abs(rounded - edge) : Micros{0};
+}
+
+std::optional<CueSpan> cut(const ChannelSpans& channel, Micros begin, Micros end, const Cue& cue) {
+    begin = std::clamp(begin, Micros{0}, channel.last_tick);
+    end = std::clamp(end, Micros{0}, channel.last_tick);
+    if (begin >= end) {
+        return std::nullopt;
+    }
+    return CueSpan{begin, end, cue.id, cue.flashes && flashes_wanted(cue) > 0};
 }
 
 /// A stretch of one cue, rounded, before it is joined with others.
@@ -156,53 +179,53 @@ std::size_t flash_allowance(std::size_t flashes, std::size_t flashing_cues) {
 }
 
 std::optional<CueSpan> span_of(const ChannelSpans& channel, const PlacedCue& placed) {
-    const Micros begin = std::clamp(on_tick(placed.start, channel.tick), Micros{0}, channel.last_tick);
-    const Micros end =
-        std::clamp(on_tick(placed.start + placed.cue.length, channel.tick), Micros{0}, channel.last_tick);
-    if (begin >= end) {
-        return std::nullopt;
-    }
-    return CueSpan{begin, end, placed.cue.id, flashes_wanted(placed.cue) > 0};
+    return cut(channel, on_tick(placed.start, channel.tick),
+               on_tick(placed.start + placed.cue.length, channel.tick), placed.cue);
 }
 
 SequenceSpans cue_spans(const Show& show, const Sequence& sequence) {
     SequenceSpans all;
     all.channels = empty_channels(show, sequence);
-    std::uint64_t most_ticks = 0;
-    for (const ChannelSpans& channel : all.channels) {
-        most_ticks = std::max(most_ticks, static_cast<std::uint64_t>(channel.last_tick / channel.tick));
-    }
-    const auto time_bits = static_cast<unsigned>(std::bit_width(most_ticks));
     const ChannelPlaces places(show.rig.channels);
-    std::vector<SortItem> items;
-    items.reserve(sequence.cues.size());
+    std::vector<PlacedSpan> unsorted;
+    unsorted.reserve(sequence.cues.size());
     for (const Cue& cue : sequence.cues) {
         const std::uint32_t place = places.find(cue.channel);
         if (place == ChannelPlaces::nowhere) {
             continue;
         }
         const ChannelSpans& channel = all.channels[place];
-        const PlacedCue placed{cue, cue.mark ? start_of(sequence, cue) : cue.at};
-        if (const std::size_t wanted = flashes_wanted(cue); wanted > 0) {
-            all.flashes += wanted;
-            all.flashing.insert({cue.id, {placed.start, cue.length, *cue.flashes}});
-        }
+        const Micros start = cue.mark ? start_of(sequence, cue) : cue.at;
+        const Micros end = start + cue.length;
+        const Micros start_on_tick = on_tick(start, channel.tick);
+        const Micros end_on_tick = on_tick(end, channel.tick);
         all.largest_rounding =
-            std::max(all.largest_rounding, rounding_of(placed, channel.tick, sequence.length));
-        if (const auto span = span_of(channel, placed)) {
-            const auto ticks = static_cast<std::uint64_t>(span->begin / channel.tick);
-            items.push_back({(std::uint64_t{place} << time_bits) | ticks, *span});
-        } else if (placed.start >= Micros{0} && placed.start < sequence.length) {
+            std::max({all.largest_rounding, rounding(start, start_on_tick, sequence.length),
+                      rounding(end, end_on_tick, sequence.length)});
+        if (const std::size_t wanted = cue.flashes ? flashes_wanted(cue) : 0; wanted > 0) {
+            all.flashes += wanted;
+            all.flashing.insert({cue.id, {start, cue.length, *cue.flashes}});
+        }
+        if (const auto span = cut(channel, start_on_tick, end_on_tick, cue)) {
+            unsorted.push_back({*span, place});
+        } else if (start >= Micros{0} && start < sequence.length) {
             ++all.vanished;
         }
     }
-    radix_sort(items, [](const SortItem& item) { return item.key; });
-    hand_out(items, time_bits, all.channels);
+    hand_out(unsorted, all.channels);
+    for (ChannelSpans& channel : all.channels) {
+        put_in_order(channel.spans, channel.tick);
+    }
     return all;
 }
 
 void append_dwells(const SequenceSpans& all, const ChannelSpans& channel, std::span<const CueSpan> together,
                    std::vector<OwnedDwell>& dwells, RoundingNotes& notes) {
+    if (together.size() == 1 && !together.front().flashing) {
+        const CueSpan& span = together.front();
+        dwells.push_back(piece(span.begin, span.end, span.cue));
+        return;
+    }
     const std::size_t from = dwells.size();
     bool flashing = false;
     for (const CueSpan& span : together) {

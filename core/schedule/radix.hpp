@@ -21,13 +21,13 @@ void radix_sort(std::vector<T>& items, Key key) {
     }
     std::vector<T> other(items.size());
     for (unsigned shift = 0; shift < 64 && (used >> shift) != 0; shift += digit_bits) {
-        std::array<std::size_t, digits> place{};
+        std::array<std::uint32_t, digits> place{};
         for (const T& item : items) {
             ++place[(key(item) >> shift) & (digits - 1)];
         }
-        std::size_t total = 0;
-        for (std::size_t& count : place) {
-            const std::size_t here = count;
+        std::uint32_t total = 0;
+        for (std::uint32_t& count : place) {
+            const std::uint32_t here = count;
             count = total;
             total += here;
         }
