@@ -134,7 +134,7 @@ void FindingsPanel::fit_columns() {
     empty_->setGeometry(0, table_->horizontalHeader()->height(), table_->width(), table_->height());
     const int width = table_->viewport()->width();
     constexpr int sign_px = 112;
-    constexpr int where_px = 120;
+    constexpr int where_px = 152;
     const int rest = std::max(width - sign_px - where_px, 400);
     table_->setColumnWidth(FindingsModel::severity_column, sign_px);
     table_->setColumnWidth(FindingsModel::where_column, where_px);

@@ -26,6 +26,7 @@
 #include <QLabel>
 #include <QMimeData>
 #include <QPushButton>
+#include <QScreen>
 #include <QStatusBar>
 #include <QTableView>
 #include <QVBoxLayout>
@@ -173,7 +174,9 @@ void MainWindow::connect_timeline() {
 }
 
 void MainWindow::restore_window() {
-    resize(first_size);
+    // The frame and a bar of the desktop's take some of a small screen.
+    resize(
+        first_size.boundedTo(screen()->availableSize() - QSize(0, 2 * row_px)).expandedTo(minimumSizeHint()));
     resizeDocks({rig_dock_, stage_dock_}, {288, 264}, Qt::Horizontal);
     resizeDocks({findings_dock_}, {176}, Qt::Vertical);
     restoreGeometry(settings_.geometry());
