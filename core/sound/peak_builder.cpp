@@ -16,11 +16,11 @@ namespace gasp {
 namespace {
 
 constexpr std::int64_t block_frames = 8192;
-constexpr int overview_columns = 3840;
+constexpr int overview_columns = 960;
 /// One overview column for so many frames at most, and no overview under so few columns: it must stay cheap
 /// beside the build and is not worth it where the build is done in a blink.
-constexpr std::int64_t frames_a_column = 45'000;
-constexpr std::int64_t fewest_columns = 64;
+constexpr std::int64_t frames_a_column = 180'000;
+constexpr std::int64_t fewest_columns = 32;
 
 /// Decodes one segment after another into exact sums, from which all levels are made.
 class SegmentDecoder {
