@@ -1,0 +1,69 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "ui/timeline/waveforms.hpp"
+
+#include "tests/support/catch.hpp"
+
+#include <QDir>
+#include <QFile>
+#include <QTemporaryDir>
+#include <QTest>
+
+using namespace gasp;
+
+namespace {
+
+SoundClip clip_of(const char* file, const char* content = "") {
+    SoundClip clip;
+    clip.file = file;
+    clip.content = content;
+    return clip;
+}
+
+bool finishes(Waveforms& waveforms) {
+    return QTest::qWaitFor([&] { return waveforms.progress() >= 1.0; }, 20'000);
+}
+
+}  // namespace
+
+TEST_CASE("peaks of a voice of the demo shows are built in the background, once for each content") {
+    Waveforms waveforms;
+    waveforms.set_folder(QString(GASPWORKS_SOURCE_DIR) + "/demo-shows");
+    bool told = false;
+    QObject::connect(&waveforms, &Waveforms::finished, [&] { told = true; });
+    static_cast<void>(waveforms.peaks(clip_of("keepers-locker.flac", "one")));
+    REQUIRE(finishes(waveforms));
+    REQUIRE(QTest::qWaitFor([&] { return told; }, 5000));
+    const auto peaks = waveforms.peaks(clip_of("keepers-locker.flac", "one"));
+    REQUIRE(peaks != nullptr);
+    REQUIRE(peaks->complete());
+    REQUIRE(waveforms.problem(clip_of("keepers-locker.flac", "one")).isEmpty());
+    // Under another name, the same content is not decoded again.
+    REQUIRE(waveforms.peaks(clip_of("moved.flac", "one")) == peaks);
+}
+
+TEST_CASE("a file that cannot be read says why") {
+    QTemporaryDir folder;
+    QFile broken(folder.filePath("broken.wav"));
+    REQUIRE(broken.open(QIODevice::WriteOnly));
+    broken.write("RIFF of nothing");
+    broken.close();
+    Waveforms waveforms;
+    waveforms.set_folder(folder.path());
+    for (const char* name : {"broken.wav", "missing.wav", "../outside.wav"}) {
+        static_cast<void>(waveforms.peaks(clip_of(name)));
+        REQUIRE(finishes(waveforms));
+        INFO(name);
+        CHECK(waveforms.peaks(clip_of(name)) == nullptr);
+        CHECK(!waveforms.problem(clip_of(name)).isEmpty());
+    }
+}
+
+TEST_CASE("what is being built can be cancelled") {
+    Waveforms waveforms;
+    waveforms.set_folder(QString(GASPWORKS_SOURCE_DIR) + "/demo-shows");
+    static_cast<void>(waveforms.peaks(clip_of("keepers-locker.flac")));
+    waveforms.cancel();
+    REQUIRE(waveforms.progress() == 1.0);
+    REQUIRE(waveforms.problem(clip_of("keepers-locker.flac")).isEmpty());
+}
