@@ -1,0 +1,184 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "core/file/show_file.hpp"
+#include "core/show/edits.hpp"
+#include "tests/ui/window/open_window.hpp"
+
+#include <QDockWidget>
+#include <QMessageBox>
+#include <QPushButton>
+#include <QTableView>
+
+#include <chrono>
+
+using namespace gasp;
+using namespace std::chrono_literals;
+
+namespace {
+
+/// Answers the question about unsaved changes when it comes.
+bool answer(OpenWindow& desk, QMessageBox::StandardButton which) {
+    QMessageBox* box = nullptr;
+    const bool there = QTest::qWaitFor(
+        [&] {
+            box = desk.window.findChild<QMessageBox*>();
+            return box != nullptr && box->isVisible();
+        },
+        2000);
+    if (there) {
+        QTest::mouseClick(box->button(which), Qt::LeftButton);
+        QTest::qWait(0);
+    }
+    return there;
+}
+
+QStringList messages(OpenWindow& desk) {
+    return desk.window.messages().texts();
+}
+
+}  // namespace
+
+TEST_CASE("a dropped sound starts a show, a second one joins it") {
+    OpenWindow desk;
+    desk.drop(desk.voice());
+    CHECK(desk.window.document().sequence().clips.size() == 1);
+    CHECK(desk.window.windowTitle().startsWith("voice"));
+    CHECK(desk.window.isWindowModified());
+    desk.drop(desk.voice());
+    CHECK(desk.window.document().sequence().clips.size() == 2);
+}
+
+TEST_CASE("a dropped show is opened") {
+    OpenWindow desk;
+    Show show = empty_show();
+    show.name = "tide bell";
+    const QString path = desk.folder.filePath("tide.gasp");
+    REQUIRE(save_show(show, path.toStdString()));
+    desk.drop(path);
+    CHECK(desk.window.document().show().name == "tide bell");
+    CHECK_FALSE(desk.window.isWindowModified());
+}
+
+TEST_CASE("a broken show is a line above the timeline, and the open one stays") {
+    OpenWindow desk;
+    desk.drop(desk.voice());
+    QFile broken(desk.folder.filePath("broken.gasp"));
+    REQUIRE(broken.open(QIODevice::WriteOnly));
+    broken.write("[1, 2");
+    broken.close();
+    desk.window.files().open(broken.fileName());
+    REQUIRE(desk.idle());
+    REQUIRE(messages(desk).size() == 1);
+    CHECK(messages(desk).front().contains("broken.gasp"));
+    CHECK(desk.window.document().sequence().clips.size() == 1);
+    auto* close = desk.window.messages().findChild<QPushButton*>();
+    QTest::mouseClick(close, Qt::LeftButton);
+    CHECK(messages(desk).isEmpty());
+}
+
+TEST_CASE("closing with unsaved changes asks; cancel stays, discard goes") {
+    OpenWindow desk;
+    desk.drop(desk.voice());
+    desk.window.close();
+    REQUIRE(answer(desk, QMessageBox::Cancel));
+    CHECK(desk.window.isVisible());
+    CHECK(desk.window.document().modified());
+    desk.window.close();
+    REQUIRE(answer(desk, QMessageBox::Discard));
+    CHECK_FALSE(desk.window.isVisible());
+}
+
+TEST_CASE("closing with save keeps the show in its file") {
+    OpenWindow desk;
+    const QString path = desk.folder.filePath("show.gasp");
+    REQUIRE(desk.window.files().save_as(path));
+    desk.window.document().perform(rename_show(desk.window.document().show(), "kept"));
+    desk.window.close();
+    REQUIRE(answer(desk, QMessageBox::Save));
+    CHECK_FALSE(desk.window.isVisible());
+    const auto saved = load_show(path.toStdString());
+    REQUIRE(saved);
+    CHECK(saved->name == "kept");
+}
+
+TEST_CASE("nothing unsaved, no question") {
+    OpenWindow desk;
+    desk.window.close();
+    CHECK_FALSE(desk.window.isVisible());
+    CHECK(desk.window.findChild<QMessageBox*>() == nullptr);
+}
+
+TEST_CASE("Ctrl+Z and Ctrl+Shift+Z work from anywhere in the window") {
+    OpenWindow desk;
+    desk.window.rig().add(PartKind::channel);
+    REQUIRE(desk.window.document().show().rig.channels.size() == 1);
+    desk.window.timeline().setFocus();
+    QTest::keyClick(&desk.window, Qt::Key_Z, Qt::ControlModifier);
+    CHECK(desk.window.document().show().rig.channels.empty());
+    QTest::keyClick(&desk.window, Qt::Key_Z, Qt::ControlModifier | Qt::ShiftModifier);
+    CHECK(desk.window.document().show().rig.channels.size() == 1);
+}
+
+TEST_CASE("a finding about a blank field leads to the field, one about a cue to the cue") {
+    OpenWindow desk;
+    Document& document = desk.window.document();
+    desk.window.rig().add(PartKind::channel);
+    Cue cue;
+    cue.channel = document.show().rig.channels.front().id;
+    cue.at = 9s;
+    cue.length = 5s;
+    document.perform(add_cues(document.show(), document.sequence_id(), {cue}));
+    const auto result = desk.window.analysis().wait();
+    desk.window.rig().choose({PartKind::air_plant, 0});
+    QTest::qWait(0);
+
+    QTableView& table = desk.window.findings().table();
+    const auto choose = [&](auto wanted) {
+        for (int row = 0; row < table.model()->rowCount(); ++row) {
+            if (wanted(result->findings[static_cast<std::size_t>(row)])) {
+                table.selectRow(row);
+                QTest::keyClick(&table, Qt::Key_Return);
+                return true;
+            }
+        }
+        return false;
+    };
+    REQUIRE(choose([](const Finding& f) { return f.place.cue && !f.not_checked; }));
+    CHECK(document.selection().cues == std::vector{document.sequence().cues.front().id});
+    REQUIRE(choose([](const Finding& f) { return f.place.channel && f.place.field == "start_level"; }));
+    CHECK(desk.window.rig().chosen().kind == PartKind::channel);
+    CHECK(desk.window.focusWidget() == desk.row("start_level").editor());
+}
+
+TEST_CASE("what is docked where is remembered") {
+    QByteArray layout;
+    {
+        OpenWindow desk;
+        desk.window.findChild<QDockWidget*>("stage")->hide();
+        desk.window.close();
+        layout = desk.settings.layout();
+        Settings settings;
+        MainWindow next(settings);
+        next.show();
+        CHECK_FALSE(next.findChild<QDockWidget*>("stage")->isVisible());
+        CHECK(next.findChild<QDockWidget*>("rig")->isVisible());
+    }
+    CHECK_FALSE(layout.isEmpty());
+}
+
+TEST_CASE("the first window fits 1280 x 720") {
+    OpenWindow desk;
+    CHECK(desk.window.minimumSizeHint().width() <= 1280);
+    CHECK(desk.window.minimumSizeHint().height() <= 720);
+    CHECK(desk.window.size() == QSize(1280, 720));
+}
+
+TEST_CASE("Space plays, but ticks or presses what has the focus") {
+    OpenWindow desk;
+    desk.drop(desk.voice());
+    desk.window.timeline().setFocus();
+    QTest::keyClick(&desk.window, Qt::Key_Space);
+    CHECK(desk.window.audition().playing());
+    QTest::keyClick(&desk.window, Qt::Key_Space);
+    CHECK_FALSE(desk.window.audition().playing());
+}
