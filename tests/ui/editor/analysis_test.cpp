@@ -1,0 +1,75 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "ui/editor/analysis.hpp"
+
+#include "core/checks/check.hpp"
+#include "core/show/edits.hpp"
+#include "tests/support/catch.hpp"
+
+#include <QTest>
+
+#include <array>
+#include <chrono>
+
+using namespace gasp;
+using namespace std::chrono_literals;
+
+namespace {
+
+void add_lamp_and_cue(Document& document) {
+    Channel channel;
+    channel.name = "lamp";
+    document.perform(add_channel(document.show(), channel));
+    Cue cue;
+    cue.channel = document.show().rig.channels.front().id;
+    cue.length = 500ms;
+    document.perform(add_cues(document.show(), document.sequence_id(), {cue}));
+}
+
+}  // namespace
+
+TEST_CASE("the result is what core says of the document") {
+    Document document;
+    Analysis analysis(document);
+    add_lamp_and_cue(document);
+    const auto result = analysis.wait();
+    CHECK(result->revision == document.revision());
+    CHECK(result->schedule == resolve(document.show(), document.sequence()));
+    CHECK(result->findings == check(document.show(), document.sequence()));
+    CHECK(result->all_findings == check(document.show()));
+    CHECK_FALSE(result->findings.empty());
+}
+
+TEST_CASE("the event loop brings the newest result without waiting for it") {
+    Document document;
+    Analysis analysis(document);
+    add_lamp_and_cue(document);
+    REQUIRE(QTest::qWaitFor([&] { return analysis.up_to_date() && analysis.result()->complete; }, 10000));
+    for (int i = 0; i < 50; ++i) {
+        const std::array ids{document.sequence().cues.front().id};
+        document.perform(move_cues(document.show(), document.sequence_id(), ids, 10ms), 3);
+        QTest::qWait(0);
+    }
+    REQUIRE(QTest::qWaitFor([&] { return analysis.up_to_date(); }, 10000));
+    CHECK(analysis.result()->schedule == resolve(document.show(), document.sequence()));
+}
+
+TEST_CASE("looking at another sequence is another analysis") {
+    Document document;
+    Analysis analysis(document);
+    document.perform(add_sequence(document.show(), "second", SequenceKind::idle, 3s));
+    document.look_at(document.show().sequences.back().id);
+    const auto result = analysis.wait();
+    CHECK(result->sequence == document.sequence_id());
+    CHECK(result->schedule.length == 3s);
+}
+
+TEST_CASE("an analysis can end while its worker works") {
+    Document document;
+    add_lamp_and_cue(document);
+    for (int i = 0; i < 20; ++i) {
+        const Analysis analysis(document);
+        QTest::qWait(0);
+    }
+    SUCCEED("no hang and no crash");
+}
