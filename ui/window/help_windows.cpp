@@ -21,13 +21,16 @@ namespace {
 
 using Row = std::pair<const char*, const char*>;
 
-constexpr std::array<Row, 8> mouse_rows{{
+constexpr std::array<Row, 11> mouse_rows{{
     {"Move cues, a mark or a clip", "Drag"},
     {"Move without snapping", "Alt while dragging"},
     {"Stretch a cue", "Drag its edge"},
-    {"Draw a cue", "Drag on an empty part of a lane"},
-    {"Add to the selection", "Ctrl and click"},
-    {"Zoom at the pointer", "Ctrl and wheel"},
+    {"Draw a cue", "Drag along an empty part of a lane"},
+    {"Select cues by a rubber band", "Drag across lanes"},
+    {"Draw a loop", "Shift and drag on the ruler"},
+    {"Add to the selection", "Ctrl or Shift and click"},
+    {"Zoom at the pointer", "Wheel"},
+    {"Scroll the lanes", "Ctrl and wheel"},
     {"Scroll along the ruler", "Shift and wheel"},
     {"Give up a drag, take back what was typed", "Esc"},
 }};
