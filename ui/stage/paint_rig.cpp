@@ -188,7 +188,7 @@ void paint_gauge(QPainter& painter, const QRectF& box, const GaugeFace& face) {
         paint_text(painter, value, Qt::AlignLeft | Qt::AlignVCenter, QString::fromStdString(reading));
     } else {
         painter.setPen(p.warn_text);
-        paint_text(painter, value, Qt::AlignLeft | Qt::AlignVCenter, "no reading");
+        paint_text(painter, value, Qt::AlignLeft | Qt::AlignVCenter, "unknown");
     }
     painter.restore();
 }

@@ -44,11 +44,14 @@ int tile_columns(int count, const QSizeF& room) {
 
 std::vector<QRectF> tiles(const QRectF& room, int count, int columns, double height) {
     std::vector<QRectF> boxes;
+    boxes.reserve(static_cast<std::size_t>(count));
     const double gap = 2.0 * margin;
     const double width = (room.width() - gap * (columns - 1)) / columns;
     for (int i = 0; i < count; ++i) {
-        boxes.emplace_back(std::floor(room.left() + (i % columns) * (width + gap)),
-                           std::floor(room.top() + (i / columns) * height), std::floor(width), height);
+        const int row = i / columns;
+        const int column = i % columns;
+        boxes.emplace_back(std::floor(room.left() + column * (width + gap)),
+                           std::floor(room.top() + row * height), std::floor(width), height);
     }
     return boxes;
 }

@@ -52,6 +52,7 @@ std::pair<double, bool> pressure_at(const std::vector<PressurePoint>& curve, Mic
 
 std::vector<std::string> names_of(const std::vector<BlankField>& fields) {
     std::vector<std::string> names;
+    names.reserve(fields.size());
     for (const BlankField& field : fields) {
         names.push_back(field.label);
     }
