@@ -86,10 +86,11 @@ LaneBands bands_of(int lane_height) {
 
 void LanePainter::compose(std::span<const QRgb> background, const LanePicture& picture,
                           const LaneColours& colours, int thin) {
-    for (std::vector<QRgb>* row : {&frame_, &outline_, &body_, &comb_, &rail_}) {
+    for (std::vector<QRgb>* row : {&frame_, &outline_, &body_, &rail_}) {
         row->assign(background.begin(), background.end());
     }
     int reach = INT_MIN;
+    any_flashing_ = false;
     for (const CueBox& box : picture.boxes) {
         if (box.selected) {
             fill(frame_, box.at.begin, box.at.end, colours.frame);
@@ -98,7 +99,7 @@ void LanePainter::compose(std::span<const QRgb> background, const LanePicture& p
             fill(outline_, box.at.begin, box.at.end, colours.edge);
         }
         draw_body(body_, box, colours, thin, colours.fill);
-        draw_comb(comb_, box, picture, colours, thin);
+        any_flashing_ = any_flashing_ || box.flashing;
         if (box.at.begin < reach) {
             const int end = std::min(box.at.end, reach);
             fill(outline_, box.at.begin, end, colours.overlap);
@@ -108,6 +109,12 @@ void LanePainter::compose(std::span<const QRgb> background, const LanePicture& p
     }
     for (const Columns& driven : picture.rail) {
         fill(rail_, driven.begin, std::max(driven.end, driven.begin + 1), colours.edge);
+    }
+    if (any_flashing_) {
+        comb_.assign(background.begin(), background.end());
+        for (const CueBox& box : picture.boxes) {
+            draw_comb(comb_, box, picture, colours, thin);
+        }
     }
 }
 
@@ -122,7 +129,7 @@ void LanePainter::paint(QImage& image, int top, int height, double scale, std::s
     copy_row(frame_, image, y(bands.cue_top - frame_px), y(bands.cue_top));
     copy_row(outline_, image, y(bands.cue_top), y(bands.cue_top) + thin);
     copy_row(body_, image, y(bands.cue_top) + thin, y(bands.comb_top));
-    copy_row(comb_, image, y(bands.comb_top), y(bands.cue_bottom) - thin);
+    copy_row(any_flashing_ ? comb_ : body_, image, y(bands.comb_top), y(bands.cue_bottom) - thin);
     copy_row(outline_, image, y(bands.cue_bottom) - thin, y(bands.cue_bottom));
     copy_row(frame_, image, y(bands.cue_bottom), y(bands.cue_bottom + frame_px));
     copy_row(background, image, y(bands.cue_bottom + frame_px), y(bands.rail_top));

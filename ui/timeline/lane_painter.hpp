@@ -76,6 +76,7 @@ class LanePainter {
     std::vector<QRgb> comb_;
     std::vector<QRgb> rail_;
     std::vector<QRgb> rule_;
+    bool any_flashing_ = false;  ///< without any the comb is as the body
 };
 
 }  // namespace gasp

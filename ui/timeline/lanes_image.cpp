@@ -22,6 +22,8 @@ namespace {
 constexpr double least_label_px = 26.0;
 constexpr double least_sign_px = 40.0;
 constexpr double least_flash_px = 3.0;
+/// Narrower cues are drawn without looking at what they are.
+constexpr double least_detail_px = 8.0;
 constexpr double sign_px = 12.0;
 constexpr int most_texts = 4000;
 
@@ -193,7 +195,7 @@ LanePicture LanesImage::picture_of(const Lane& lane) {
         box.at = {column_of(placed.begin), std::max(column_of(placed.end), column_of(placed.begin) + 1)};
         box.selected = selection.has(placed.id);
         const double px = scene_.view().px_of(placed.end - placed.begin);
-        if (const Cue* cue = px >= least_flash_px ? find(sequence, placed.id) : nullptr) {
+        if (const Cue* cue = px >= least_detail_px ? find(sequence, placed.id) : nullptr) {
             if (cue->flashes) {
                 add_flashes(picture, box, placed, *cue);
             }

@@ -129,7 +129,7 @@ std::vector<Ruler::Flag> Ruler::flags() const {
         const double next = i + 1 < marks.size() ? scene_.view().x_of(marks[i + 1]->time) : 1e6;
         const int room = static_cast<int>(std::min(next - x - 2, 400.0)) - 2 * flag_pad;
         Flag flag{marks[i]->id, {}, {}};
-        if (room >= 10) {
+        if (room >= 24) {
             flag.text = metrics.elidedText(QString::fromStdString(marks[i]->name), Qt::ElideRight, room);
         }
         const int text_px = flag.text.isEmpty() ? 0 : metrics.horizontalAdvance(flag.text) + 2 * flag_pad;
