@@ -48,6 +48,4 @@ case "${1:-}" in
 esac
 
 build dev
-build fuzz
-build tsan
 exec ctest --preset dev -j "$(nproc)" "$@"

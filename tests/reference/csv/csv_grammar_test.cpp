@@ -1,13 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/table/csv_records.hpp"
-
 #include "tests/support/catch.hpp"
 
 using namespace gasp;
 
-// Source of every case: RFC 4180, "Common Format and MIME Type for Comma-Separated Values (CSV) Files", Y. Shafranovich,
-// October 2005, section 2, rules 1 to 7 and the grammar, with its verified erratum 5714.
+// Source of every case: RFC 4180, "Common Format and MIME Type for Comma-Separated Values (CSV) Files", Y.
+// Shafranovich, October 2005, section 2, rules 1 to 7 and the grammar, with its verified erratum 5714.
 
 namespace {
 

@@ -171,7 +171,6 @@ TEST_CASE("the first window fits 1280 x 720") {
     CHECK(desk.window.minimumSizeHint().width() <= 1280);
     CHECK(desk.window.minimumSizeHint().height() <= 720);
     CHECK(desk.window.size() == QSize(1280, 720));
-}
 
 TEST_CASE("Space plays, but ticks or presses what has the focus") {
     OpenWindow desk;
