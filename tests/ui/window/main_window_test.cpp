@@ -170,7 +170,9 @@ TEST_CASE("the first window fits 1280 x 720") {
     OpenWindow desk;
     CHECK(desk.window.minimumSizeHint().width() <= 1280);
     CHECK(desk.window.minimumSizeHint().height() <= 720);
-    CHECK(desk.window.size() == QSize(1280, 720));
+    CHECK(desk.window.width() <= 1280);
+    CHECK(desk.window.height() <= 720);
+}
 
 TEST_CASE("Space plays, but ticks or presses what has the focus") {
     OpenWindow desk;
