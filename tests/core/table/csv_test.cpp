@@ -70,6 +70,24 @@ TEST_CASE("the rows alone give events, contacts and length back, and with the sh
     }));
 }
 
+TEST_CASE("a table keeps every byte whatever the lengths of its names and rows") {
+    EventTable table;
+    table.sequence = std::string(40, 'n');
+    for (const std::size_t length : {0U, 8U, 9U, 10U, 24U, 25U, 26U, 40'000U}) {
+        table.channels.push_back({.id = {}, .name = std::string(length, 'c'), .board = {}, .output = {}});
+    }
+    std::string expected = "sequence,time_ms,channel,output,load\r\n";
+    for (std::uint32_t number = 0; number < 4000; ++number) {
+        const bool driven = number % 3 == 0;
+        const std::uint32_t channel = number % 500 == 0 ? 7 : number % 7;
+        table.rows.push_back({Micros{std::int64_t{number} * 12'500}, channel, driven});
+        expected += table.sequence + ',' + std::to_string(number * 25 / 2) + (number % 2 == 1 ? ".5," : ",") +
+                    table.channels[channel].name + (driven ? ",1,1\r\n" : ",0,0\r\n");
+    }
+    const std::string text = write_csv(std::vector{table}, {.comments = false});
+    CHECK((text == expected));
+}
+
 TEST_CASE("times are plain milliseconds that read back exactly") {
     REQUIRE(rc::check("for any time within a day", [] {
         const Micros time{*rc::gen::inRange<std::int64_t>(0, 86'400'000'001)};
