@@ -1,6 +1,5 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Gaspworks authors
-#include "app/gaspworks/first_paint.hpp"
 #include "ui/editor/settings.hpp"
 #include "ui/look/look.hpp"
 #include "ui/window/main_window.hpp"
@@ -11,6 +10,7 @@
 #include <QTimer>
 
 #include <chrono>
+#include <cstdio>
 
 namespace {
 
@@ -37,7 +37,9 @@ void show_with(gasp::MainWindow& window, const QStringList& files) {
         }
     };
     window.open(files.front());
-    QObject::connect(&window.files(), &gasp::ShowFiles::busy_changed, &window, show_when_read);
+    // Queued: when the files are no longer busy, the show is about to be put into the document.
+    QObject::connect(&window.files(), &gasp::ShowFiles::busy_changed, &window, show_when_read,
+                     Qt::QueuedConnection);
     QTimer::singleShot(longest_wait, &window, &QWidget::show);
 }
 
@@ -51,7 +53,8 @@ int main(int argc, char** argv) {
         "Plans, checks and auditions the timed sequence of a pneumatic prop.");
     arguments.addPositionalArgument("file", "A show (.gasp), or a sound to begin one with.", "[file]");
     const QCommandLineOption time_paint(
-        "quit-after-first-paint", "Print \"painted\" once the window was painted, and quit: to time it.");
+        "quit-after-first-paint",
+        "Print \"painted\" once the lanes of the show were painted, and quit: to time it.");
     arguments.addOption(time_paint);
     arguments.addHelpOption();
     arguments.addVersionOption();
@@ -60,11 +63,11 @@ int main(int argc, char** argv) {
     gasp::Settings settings;
     gasp::set_theme(settings.light_theme() ? gasp::Theme::light : gasp::Theme::dark);
     gasp::MainWindow window(settings);
-    gasp::FirstPaint first_paint(window);
     // What the first picture need not wait for.
-    QObject::connect(&first_paint, &gasp::FirstPaint::painted, &window, [&] {
+    QObject::connect(&window, &gasp::MainWindow::painted, &window, [&] {
         if (arguments.isSet(time_paint)) {
-            gasp::print_painted();
+            std::puts("painted");
+            std::fflush(stdout);
             QApplication::quit();
             return;
         }

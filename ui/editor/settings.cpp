@@ -4,7 +4,6 @@
 
 #include <QFileInfo>
 #include <QLocale>
-#include <QSettings>
 
 #include <algorithm>
 
@@ -23,35 +22,47 @@ QString layout_key() {
 
 UnitSystem Settings::units() const {
     const bool us = QLocale::system().measurementSystem() == QLocale::ImperialUSSystem;
-    const QString word = QSettings().value("units", us ? "us" : "metric").toString();
+    const QString word = store_.value("units", us ? "us" : "metric").toString();
     return word == "us" ? UnitSystem::us : UnitSystem::metric;
 }
 
 void Settings::set_units(UnitSystem units) {
-    QSettings().setValue("units", units == UnitSystem::us ? "us" : "metric");
+    store_.setValue("units", units == UnitSystem::us ? "us" : "metric");
     emit units_changed();
 }
 
 bool Settings::light_theme() const {
-    return QSettings().value("theme").toString() == "light";
+    return store_.value("theme").toString() == "light";
 }
 
 void Settings::set_light_theme(bool light) {
-    QSettings().setValue("theme", light ? "light" : "dark");
+    store_.setValue("theme", light ? "light" : "dark");
+}
+
+LaneHeight Settings::lane_height() const {
+    const QString word = store_.value("lane_height").toString();
+    return word == "compact" ? LaneHeight::compact : word == "tall" ? LaneHeight::tall : LaneHeight::normal;
+}
+
+void Settings::set_lane_height(LaneHeight height) {
+    const char* word = height == LaneHeight::compact ? "compact"
+                       : height == LaneHeight::tall  ? "tall"
+                                                     : "normal";
+    store_.setValue("lane_height", word);
 }
 
 double Settings::volume() const {
     bool is_number = false;
-    const double volume = QSettings().value("volume", 1.0).toDouble(&is_number);
+    const double volume = store_.value("volume", 1.0).toDouble(&is_number);
     return is_number && volume >= 0.0 && volume <= 1.0 ? volume : 1.0;
 }
 
 void Settings::set_volume(double volume) {
-    QSettings().setValue("volume", volume);
+    store_.setValue("volume", volume);
 }
 
 QStringList Settings::recent() const {
-    return QSettings().value("recent").toStringList().mid(0, most_recent);
+    return store_.value("recent").toStringList().mid(0, most_recent);
 }
 
 void Settings::add_recent(const QString& path) {
@@ -59,39 +70,38 @@ void Settings::add_recent(const QString& path) {
     const QString absolute = QFileInfo(path).absoluteFilePath();
     list.removeAll(absolute);
     list.prepend(absolute);
-    QSettings().setValue("recent", list.mid(0, most_recent));
+    store_.setValue("recent", list.mid(0, most_recent));
     emit recent_changed();
 }
 
 void Settings::forget_recent() {
-    QSettings().remove("recent");
+    store_.remove("recent");
     emit recent_changed();
 }
 
 QString Settings::last_folder() const {
-    return QSettings().value("last_folder").toString();
+    return store_.value("last_folder").toString();
 }
 
 void Settings::set_last_folder(const QString& folder) {
-    QSettings().setValue("last_folder", folder);
+    store_.setValue("last_folder", folder);
 }
 
 QByteArray Settings::geometry() const {
-    return QSettings().value("window/geometry").toByteArray();
+    return store_.value("window/geometry").toByteArray();
 }
 
 QByteArray Settings::layout() const {
-    return QSettings().value(layout_key()).toByteArray();
+    return store_.value(layout_key()).toByteArray();
 }
 
 void Settings::set_window(const QByteArray& geometry, const QByteArray& layout) {
-    QSettings settings;
-    settings.setValue("window/geometry", geometry);
-    settings.setValue(layout_key(), layout);
+    store_.setValue("window/geometry", geometry);
+    store_.setValue(layout_key(), layout);
 }
 
 void Settings::forget_layout() {
-    QSettings().remove("window");
+    store_.remove("window");
 }
 
 }  // namespace gasp

@@ -6,12 +6,15 @@
 
 #include <QByteArray>
 #include <QObject>
+#include <QSettings>
 #include <QStringList>
 
 namespace gasp {
 
+enum class LaneHeight { compact, normal, tall };
+
 /// What is remembered between sessions, of this user on this machine; nothing of it is in a show. Every
-/// change is kept at once. A setting that is missing or makes no sense reads as its default.
+/// change is kept within the second. A setting that is missing or makes no sense reads as its default.
 class Settings : public QObject {
     Q_OBJECT
 
@@ -23,6 +26,9 @@ class Settings : public QObject {
 
     [[nodiscard]] bool light_theme() const;
     void set_light_theme(bool light);
+
+    [[nodiscard]] LaneHeight lane_height() const;  ///< of the timeline; normal at first
+    void set_lane_height(LaneHeight height);
 
     [[nodiscard]] double volume() const;  ///< 0..1
     void set_volume(double volume);
@@ -44,6 +50,9 @@ class Settings : public QObject {
   signals:
     void units_changed();
     void recent_changed();
+
+  private:
+    QSettings store_;
 };
 
 }  // namespace gasp

@@ -24,11 +24,13 @@
 #include <QFileInfo>
 #include <QKeyEvent>
 #include <QLabel>
+#include <QMenu>
 #include <QMimeData>
 #include <QPushButton>
 #include <QScreen>
 #include <QStatusBar>
 #include <QTableView>
+#include <QTimer>
 #include <QVBoxLayout>
 
 #include <algorithm>
@@ -103,11 +105,9 @@ void MainWindow::make_centre() {
     setCentralWidget(centre);
 }
 
-QDockWidget* MainWindow::make_dock(const QString& title, const char* name, QWidget* content,
-                                   Qt::DockWidgetArea area) {
+QDockWidget* MainWindow::make_dock(const QString& title, const char* name, Qt::DockWidgetArea area) {
     auto* dock = new QDockWidget(title, this);
     dock->setObjectName(name);
-    dock->setWidget(content);
     addDockWidget(area, dock);
     return dock;
 }
@@ -115,12 +115,51 @@ QDockWidget* MainWindow::make_dock(const QString& title, const char* name, QWidg
 void MainWindow::make_docks() {
     setCorner(Qt::BottomLeftCorner, Qt::LeftDockWidgetArea);
     setCorner(Qt::BottomRightCorner, Qt::BottomDockWidgetArea);
-    rig_ = new RigPanel(document_, settings_);
-    findings_ = new FindingsPanel(document_, analysis_);
-    rig_dock_ = make_dock("Rig", "rig", rig_, Qt::LeftDockWidgetArea);
-    stage_dock_ =
-        make_dock("Stage", "stage", new StageView(document_, analysis_, audition_), Qt::RightDockWidgetArea);
-    findings_dock_ = make_dock("Findings", "findings", findings_, Qt::BottomDockWidgetArea);
+    rig_dock_ = make_dock("Rig", "rig", Qt::LeftDockWidgetArea);
+    stage_dock_ = make_dock("Stage", "stage", Qt::RightDockWidgetArea);
+    findings_dock_ = make_dock("Findings", "findings", Qt::BottomDockWidgetArea);
+}
+
+void MainWindow::fill_docks() {
+    if (rig_ != nullptr) {
+        return;
+    }
+    rig_ = new RigPanel(document_, settings_, rig_dock_);
+    rig_menu_->addActions(rig_->part_actions());
+    rig_dock_->setWidget(rig_);
+
+    auto* stage = new StageView(document_, analysis_, audition_, stage_dock_);
+    const auto follow_units = [this, stage] { stage->set_units(settings_.units()); };
+    connect(&settings_, &Settings::units_changed, stage, follow_units);
+    follow_units();
+    stage_dock_->setWidget(stage);
+
+    findings_ = new FindingsPanel(document_, analysis_, findings_dock_);
+    connect(findings_, &FindingsPanel::chosen, this, &MainWindow::show_finding);
+    findings_dock_->setWidget(findings_);
+}
+
+RigPanel& MainWindow::rig() {
+    fill_docks();
+    return *rig_;
+}
+
+FindingsPanel& MainWindow::findings() {
+    fill_docks();
+    return *findings_;
+}
+
+/// A picture from before the first show was read is not the one that is waited for.
+void MainWindow::canvas_paints() {
+    const bool first = !painted_ && files_.busy().isEmpty();
+    painted_ = painted_ || first;
+    // Every part of the window is painted in the same turn of the event loop.
+    QTimer::singleShot(0, this, [this, first] {
+        if (first) {
+            emit painted();
+        }
+        fill_docks();
+    });
 }
 
 void MainWindow::make_status() {
@@ -152,9 +191,8 @@ void MainWindow::connect_parts() {
     connect(transport_, &TransportBar::findings_requested, this, [this] {
         findings_dock_->show();
         findings_dock_->raise();
-        findings_->table().setFocus();
+        findings().table().setFocus();
     });
-    connect(findings_, &FindingsPanel::chosen, this, &MainWindow::show_finding);
 }
 
 void MainWindow::connect_timeline() {
@@ -165,7 +203,7 @@ void MainWindow::connect_timeline() {
     });
     connect(timeline_, &TimelineView::rig_requested, this, [this] {
         rig_dock_->show();
-        rig_->add(PartKind::channel);
+        rig().add(PartKind::channel);
     });
     connect(timeline_, &TimelineView::sound_requested, this, &MainWindow::choose_sounds);
     connect(timeline_, &TimelineView::said, this, &MainWindow::say);
@@ -254,8 +292,11 @@ void MainWindow::dropEvent(QDropEvent* event) {
     }
 }
 
-/// Space plays, but not while the focus is on something that Space presses, opens or ticks.
+/// Hears of the first pictures. Space plays, but not while the focus is on something that Space presses, opens or ticks.
 bool MainWindow::eventFilter(QObject* watched, QEvent* event) {
+    if (event->type() == QEvent::Paint && !painted_ && watched == timeline_->focusProxy()) {
+        canvas_paints();
+    }
     if (event->type() == QEvent::ShortcutOverride &&
         dynamic_cast<QKeyEvent&>(*event).key() == Qt::Key_Space &&
         (qobject_cast<QAbstractButton*>(watched) != nullptr || qobject_cast<QComboBox*>(watched) != nullptr ||
@@ -297,7 +338,7 @@ void MainWindow::show_finding(const Finding& finding) {
     if (has_field || !(place.cue || place.time)) {
         rig_dock_->show();
         rig_dock_->raise();
-        rig_->show_place(place);
+        rig().show_place(place);
     } else {
         timeline_->setFocus();
     }

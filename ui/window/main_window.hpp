@@ -45,10 +45,14 @@ class MainWindow : public QMainWindow {
     [[nodiscard]] Analysis& analysis() { return analysis_; }
     [[nodiscard]] Audition& audition() { return audition_; }
     [[nodiscard]] TimelineView& timeline() { return *timeline_; }
-    [[nodiscard]] RigPanel& rig() { return *rig_; }
-    [[nodiscard]] FindingsPanel& findings() { return *findings_; }
+    [[nodiscard]] RigPanel& rig();
+    [[nodiscard]] FindingsPanel& findings();
     [[nodiscard]] MessageBar& messages() { return *messages_; }
     [[nodiscard]] ShowFiles& files() { return files_; }
+
+  signals:
+    /// Once: the lanes of the first show are on the screen. A file being opened is waited for.
+    void painted();
 
   protected:
     void closeEvent(QCloseEvent* event) override;
@@ -59,6 +63,9 @@ class MainWindow : public QMainWindow {
   private:
     void make_centre();
     void make_docks();
+    /// What is in the docks is made right after the first picture, which need not wait for it.
+    void fill_docks();
+    void canvas_paints();
     void make_status();
     void make_menus();
     void make_file_menu();
@@ -68,7 +75,7 @@ class MainWindow : public QMainWindow {
     void connect_parts();
     void connect_timeline();
     void restore_window();
-    QDockWidget* make_dock(const QString& title, const char* name, QWidget* content, Qt::DockWidgetArea area);
+    QDockWidget* make_dock(const QString& title, const char* name, Qt::DockWidgetArea area);
     QAction* add_action(QMenu* menu, int sign, const QString& text, const QKeySequence& key,
                         const QString& tip, std::function<void()> does);
 
@@ -107,9 +114,11 @@ class MainWindow : public QMainWindow {
     QDockWidget* findings_dock_ = nullptr;
     ExportDialog* export_ = nullptr;
     QMenu* recent_ = nullptr;
+    QMenu* rig_menu_ = nullptr;
     QLabel* busy_ = nullptr;
     QPushButton* cancel_ = nullptr;
     bool leaving_ = false;
+    bool painted_ = false;
 };
 
 }  // namespace gasp

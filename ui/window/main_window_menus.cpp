@@ -106,8 +106,7 @@ void MainWindow::make_edit_menu() {
     menu->addSeparator();
     add_actions(menu, timeline_->edit_actions());
     menu->addSeparator();
-    QMenu* rig = menu->addMenu("&Rig");
-    rig->addActions(rig_->part_actions());
+    rig_menu_ = menu->addMenu("&Rig");
 }
 
 void MainWindow::make_view_menu() {

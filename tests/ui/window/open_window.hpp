@@ -18,6 +18,7 @@
 #include <QLineEdit>
 #include <QMimeData>
 #include <QSettings>
+#include <QSignalSpy>
 #include <QStandardPaths>
 #include <QTemporaryDir>
 #include <QTest>
@@ -37,9 +38,11 @@ struct OpenWindow {
         QDir(QStandardPaths::writableLocation(QStandardPaths::AppDataLocation)).removeRecursively();
         set_theme(Theme::dark);
         settings.set_units(UnitSystem::metric);
+        QSignalSpy painted(&window, &MainWindow::painted);
         window.show();
         window.activateWindow();
         REQUIRE(QTest::qWaitForWindowExposed(&window));
+        REQUIRE(QTest::qWaitFor([&painted] { return !painted.isEmpty(); }));
     }
 
     [[nodiscard]] QString voice() const {
