@@ -70,8 +70,10 @@ void Settings::add_recent(const QString& path) {
     const QString absolute = QFileInfo(path).absoluteFilePath();
     list.removeAll(absolute);
     list.prepend(absolute);
-    store_.setValue("recent", list.mid(0, most_recent));
-    emit recent_changed();
+    if (list != recent()) {  // a write waits for the disk
+        store_.setValue("recent", list.mid(0, most_recent));
+        emit recent_changed();
+    }
 }
 
 void Settings::forget_recent() {
@@ -84,7 +86,9 @@ QString Settings::last_folder() const {
 }
 
 void Settings::set_last_folder(const QString& folder) {
-    store_.setValue("last_folder", folder);
+    if (folder != last_folder()) {
+        store_.setValue("last_folder", folder);
+    }
 }
 
 QByteArray Settings::geometry() const {
