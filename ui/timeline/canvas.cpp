@@ -58,13 +58,14 @@ void Canvas::listen() {
         for (const ChannelId channel : channels) {
             image_.dirty(channel);
             if (const Lane* lane = scene_.lanes().of(channel)) {
-                update(0, lane->top - scene_.scroll_y(), width(), lane->height);
+                update(0, scene_.top_of(*lane), width(), lane->height);
             }
         }
     });
     connect(&scene_, &Scene::clips_changed, this, [this] {
         image_.dirty(Lane::Kind::sound);
-        update(0, -scene_.scroll_y(), width(), LaneLayout::sound_px);
+        const Lane& sound = scene_.lanes().lanes().front();
+        update(0, scene_.top_of(sound), width(), sound.height);
     });
     connect(&scene_, &Scene::selection_changed, this, &Canvas::repaint_selection);
     connect(&scene_, &Scene::playhead_moved, this, &Canvas::move_playhead);

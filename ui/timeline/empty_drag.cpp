@@ -23,7 +23,7 @@ class EmptyDrag : public Drag {
         if (add) {
             kept_ = scene.document().selection().cues;
         }
-        const Lane* lane = scene.lanes().at(from.at.y() + scene.scroll_y());
+        const Lane* lane = scene.lane_at(from.at.y());
         if (lane != nullptr && lane->kind == Lane::Kind::channel) {
             channel_ = lane->channel;
         }

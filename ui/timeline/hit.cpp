@@ -69,7 +69,7 @@ void hit_clip(const Scene& scene, double x, Hit& found) {
 
 bool over_cue_band(const Scene& scene, const Lane& lane, double y) {
     const LaneBands bands = bands_of(lane.height);
-    const double inside = y + scene.scroll_y() - lane.top;
+    const double inside = y - scene.top_of(lane);
     return inside >= bands.cue_top - 2 && inside < bands.cue_bottom + 2;
 }
 
@@ -77,7 +77,7 @@ bool over_cue_band(const Scene& scene, const Lane& lane, double y) {
 
 Hit hit(const Scene& scene, QPointF point) {
     Hit found;
-    found.lane = scene.lanes().at(point.y() + scene.scroll_y());
+    found.lane = scene.lane_at(point.y());
     if (found.lane == nullptr) {
         return found;
     }
@@ -93,8 +93,9 @@ std::vector<CueId> cues_in(const Scene& scene, const QRectF& rect) {
     std::vector<CueId> ids;
     const ViewTransform& view = scene.view();
     for (const Lane& lane : scene.lanes().lanes()) {
-        const double top = lane.top - scene.scroll_y();
-        if (lane.kind != Lane::Kind::channel || top > rect.bottom() || top + lane.height < rect.top()) {
+        const double top = scene.top_of(lane);
+        const double bottom = std::min<double>(rect.bottom(), scene.scrolling_px());
+        if (lane.kind != Lane::Kind::channel || top > bottom || top + lane.height < rect.top()) {
             continue;
         }
         scene.cues()
@@ -116,7 +117,7 @@ QRectF box_of(const Scene& scene, CueId id) {
     const LaneBands bands = bands_of(lane->height);
     const double left = scene.view().x_of(placed->begin);
     const double right = scene.view().x_of(placed->end);
-    return {left, static_cast<double>(lane->top - scene.scroll_y() + bands.cue_top), right - left,
+    return {left, static_cast<double>(scene.top_of(*lane) + bands.cue_top), right - left,
             static_cast<double>(bands.cue_bottom - bands.cue_top)};
 }
 

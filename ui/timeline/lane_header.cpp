@@ -26,6 +26,7 @@ constexpr int sign_px = 16;
 constexpr int words_left = 32;
 constexpr int state_px = 10;
 constexpr int words_right = 28;
+constexpr int least_two_lines_px = 32;
 
 QString missing_motion(const Actuator& actuator) {
     const bool out = actuator.motion.out_ms.has_value();
@@ -77,7 +78,7 @@ void LaneHeader::paintEvent(QPaintEvent*) {
     painter.fillRect(rect(), look().ground);
     shown_driven_ = driven();
     for (const Lane& lane : scene_.lanes().lanes()) {
-        const int top = lane.top - scene_.scroll_y();
+        const int top = scene_.top_of(lane);
         if (top < height() && top + lane.height > 0) {
             paint_lane(painter, lane);
         }
@@ -87,7 +88,11 @@ void LaneHeader::paintEvent(QPaintEvent*) {
 }
 
 void LaneHeader::paint_lane(QPainter& painter, const Lane& lane) const {
-    const QRectF box(0, lane.top - scene_.scroll_y(), width() - 1, lane.height);
+    const QRectF box(0, scene_.top_of(lane), width() - 1, lane.height);
+    if (&lane == scene_.pinned()) {
+        painter.fillRect(box, look().ground);
+        painter.fillRect(QRectF(box.left(), box.top(), box.width(), 1), look().rule_strong);
+    }
     const bool selected =
         lane.kind == Lane::Kind::channel && scene_.document().selection().channel == lane.channel;
     if (selected) {
@@ -139,10 +144,11 @@ void LaneHeader::paint_words(QPainter& painter, const QRectF& box, const QString
     const QFont body = gasp::font(TypeSize::body);
     painter.setFont(body);
     painter.setPen(look().text);
-    const QRectF first = second.isEmpty() ? words : QRectF(words.left(), middle - 16, words.width(), 16);
+    const bool two_lines = !second.isEmpty() && box.height() >= least_two_lines_px;
+    const QRectF first = !two_lines ? words : QRectF(words.left(), middle - 16, words.width(), 16);
     painter.drawText(first, Qt::AlignVCenter | Qt::AlignLeft,
                      QFontMetricsF(body).elidedText(name, Qt::ElideRight, first.width()));
-    if (!second.isEmpty()) {
+    if (two_lines) {
         const QFont small = gasp::font(TypeSize::small);
         painter.setFont(small);
         painter.setPen(look().text_soft);
@@ -162,7 +168,8 @@ void LaneHeader::paint_channel(QPainter& painter, const Lane& lane, const QRectF
     paint_kind(painter, QRectF(8, middle - sign_px / 2.0, sign_px, sign_px), channel->kind, edge);
     paint_words(painter, box, QString::fromStdString(channel->name), remark(lane));
     const bool on = driven_at(scene_.dwells_of(channel->id), scene_.playhead());
-    const double state_top = remark(lane).isEmpty() ? middle - state_px / 2.0 : middle - 13;
+    const bool one_line = remark(lane).isEmpty() || lane.height < least_two_lines_px;
+    const double state_top = one_line ? middle - state_px / 2.0 : middle - 13;
     const QRectF state(box.right() - 8 - state_px, std::round(state_top), state_px, state_px);
     painter.setPen(QPen(on ? edge : look().rule_strong, 1));
     painter.setBrush(on ? QBrush(look().kind(channel->kind)) : QBrush(Qt::NoBrush));
@@ -191,7 +198,7 @@ void LaneHeader::paint_pressure(QPainter& painter, const QRectF& box) const {
 }
 
 void LaneHeader::mousePressEvent(QMouseEvent* event) {
-    const Lane* lane = scene_.lanes().at(event->position().y() + scene_.scroll_y());
+    const Lane* lane = scene_.lane_at(event->position().y());
     if (lane != nullptr && lane->kind == Lane::Kind::channel) {
         Selection selection = scene_.document().selection();
         selection.channel = lane->channel;
@@ -209,7 +216,7 @@ bool LaneHeader::event(QEvent* event) {
         return QWidget::event(event);
     }
     auto* help = static_cast<QHelpEvent*>(event);
-    const Lane* lane = scene_.lanes().at(help->pos().y() + scene_.scroll_y());
+    const Lane* lane = scene_.lane_at(help->pos().y());
     const Channel* channel = lane != nullptr ? gasp::find(scene_.document().show(), lane->channel) : nullptr;
     if (channel != nullptr) {
         const QString second = remark(*lane);

@@ -8,33 +8,62 @@ namespace gasp {
 
 namespace {
 
-Lane channel_lane(const Channel& channel) {
+constexpr double most_growth = 1.5;
+
+/// Of each kind of lane, logical pixels.
+struct Heights {
+    int sound = 0;
+    int channel = 0;
+    int travel = 0;
+    int pressure = 0;
+};
+
+constexpr Heights heights_of(LaneHeight height) {
+    switch (height) {
+        case LaneHeight::compact:
+            return {48, 24, 36, 64};
+        case LaneHeight::normal:
+            return {72, LaneLayout::channel_px, 56, 80};
+        case LaneHeight::tall:
+            return {112, 56, 88, 128};
+    }
+    return {};
+}
+
+Lane channel_lane(const Channel& channel, const Heights& heights) {
     Lane lane;
     lane.channel = channel.id;
     lane.channel_kind = channel.kind;
-    lane.height = LaneLayout::channel_px;
+    lane.height = heights.channel;
     if (channel.kind == ChannelKind::valve && channel.actuator && channel.coil == Coil::out) {
         lane.travel = channel.actuator;
-        lane.height = LaneLayout::travel_px;
+        lane.height = heights.travel;
     }
     return lane;
 }
 
 }  // namespace
 
-LaneLayout::LaneLayout(const Show& show) {
-    lanes_.push_back({Lane::Kind::sound, {}, ChannelKind::other, {}, 0, sound_px});
+LaneLayout::LaneLayout(const Show& show, LaneHeight height, int room_px) {
+    const Heights heights = heights_of(height);
+    lanes_.push_back({Lane::Kind::sound, {}, ChannelKind::other, {}, 0, heights.sound});
     bool any_valve = false;
     for (const Channel& channel : show.rig.channels) {
-        lanes_.push_back(channel_lane(channel));
+        lanes_.push_back(channel_lane(channel, heights));
         any_valve = any_valve || channel.kind == ChannelKind::valve;
     }
     if (any_valve) {
-        lanes_.push_back({Lane::Kind::pressure, {}, ChannelKind::other, {}, 0, pressure_px});
+        lanes_.push_back({Lane::Kind::pressure, {}, ChannelKind::other, {}, 0, heights.pressure});
     }
+    int needed = 0;
+    for (const Lane& lane : lanes_) {
+        needed += lane.height;
+    }
+    const double growth = std::clamp(static_cast<double>(room_px) / needed, 1.0, most_growth);
     int top = 0;
     for (Lane& lane : lanes_) {
         lane.top = top;
+        lane.height = static_cast<int>(lane.height * growth);
         top += lane.height;
     }
 }

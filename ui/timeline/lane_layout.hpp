@@ -3,6 +3,7 @@
 #pragma once
 
 #include "core/show/show.hpp"
+#include "ui/editor/settings.hpp"
 
 #include <optional>
 #include <vector>
@@ -27,13 +28,12 @@ struct Lane {
 /// receiver's pressure where any channel is a valve's.
 class LaneLayout {
   public:
-    static constexpr int sound_px = 72;
+    /// Of a channel lane of normal height in a low window.
     static constexpr int channel_px = 36;
-    static constexpr int travel_px = 56;
-    static constexpr int pressure_px = 80;
 
     LaneLayout() = default;
-    explicit LaneLayout(const Show& show);
+    /// Where the lanes need less than `room_px` all grow alike, up to a limit.
+    explicit LaneLayout(const Show& show, LaneHeight height = LaneHeight::normal, int room_px = 0);
 
     [[nodiscard]] const std::vector<Lane>& lanes() const { return lanes_; }
     [[nodiscard]] int height() const;

@@ -5,7 +5,12 @@
 #include <algorithm>
 #include <climits>
 #include <cmath>
+#include <cstdint>
 #include <cstring>
+
+#if defined(__SSE2__)
+#include <emmintrin.h>
+#endif
 
 namespace gasp {
 
@@ -23,9 +28,37 @@ void fill(Row row, int begin, int end, QRgb colour) {
     }
 }
 
+/// An image above this does not stay in the caches until it is shown.
+constexpr qsizetype cached_bytes = 8 << 20;
+
+#if defined(__SSE2__)
+/// Writes past the caches: memory that is written whole need not be read first.
+void stream_row(std::span<const QRgb> row, uchar* line) {
+    const auto* from = reinterpret_cast<const uchar*>(row.data());
+    const std::size_t bytes = row.size_bytes();
+    const std::size_t head = std::min((16 - reinterpret_cast<std::uintptr_t>(line) % 16) % 16, bytes);
+    std::memcpy(line, from, head);
+    std::size_t i = head;
+    for (; i + 16 <= bytes; i += 16) {
+        _mm_stream_si128(reinterpret_cast<__m128i*>(line + i),
+                         _mm_loadu_si128(reinterpret_cast<const __m128i*>(from + i)));
+    }
+    std::memcpy(line + i, from + i, bytes - i);
+}
+#endif
+
 void copy_row(std::span<const QRgb> row, QImage& image, int begin, int end) {
     const int from = std::max(begin, 0);
     const int to = std::min(end, image.height());
+#if defined(__SSE2__)
+    if (image.sizeInBytes() > cached_bytes) {
+        for (int y = from; y < to; ++y) {
+            stream_row(row, image.scanLine(y));
+        }
+        _mm_sfence();
+        return;
+    }
+#endif
     for (int y = from; y < to; ++y) {
         std::memcpy(image.scanLine(y), row.data(), row.size_bytes());
     }
@@ -75,11 +108,13 @@ void draw_comb(Row row, const CueBox& box, const LanePicture& picture, const Lan
 }  // namespace
 
 LaneBands bands_of(int lane_height) {
+    constexpr int least_airy_px = 32;
+    const bool airy = lane_height >= least_airy_px;
     LaneBands bands;
-    bands.cue_top = 5;
-    bands.cue_bottom = lane_height - 8;
-    bands.comb_top = bands.cue_bottom - 6;
-    bands.rail_top = lane_height - 5;
+    bands.cue_top = airy ? 5 : 3;
+    bands.cue_bottom = lane_height - (airy ? 8 : 7);
+    bands.comb_top = bands.cue_bottom - (airy ? 6 : 5);
+    bands.rail_top = lane_height - (airy ? 5 : 4);
     bands.rail_bottom = lane_height - 2;
     return bands;
 }

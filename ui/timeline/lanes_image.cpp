@@ -40,6 +40,22 @@ void fill_columns(std::vector<QRgb>& row, int begin, int end, QRgb colour) {
     std::fill(row.begin() + from, row.begin() + to, colour);
 }
 
+/// Device columns of times; called for every cue in sight, so worked out with one product.
+class ColumnScale {
+  public:
+    ColumnScale(const ViewTransform& view, double scale)
+        : offset_(view.offset()), columns_per_us_(scale / view.us_per_px()) {}
+    [[nodiscard]] int operator()(Micros time) const {
+        const double x = static_cast<double>((time - offset_).count()) * columns_per_us_;
+        return static_cast<int>(std::clamp(x, -far_px, far_px) + far_px + 0.5) - static_cast<int>(far_px);
+    }
+
+  private:
+    static constexpr double far_px = 1e6;
+    Micros offset_;
+    double columns_per_us_;
+};
+
 }  // namespace
 
 LanesImage::LanesImage(const Scene& scene) : scene_(scene) {}
@@ -78,13 +94,12 @@ void LanesImage::forget_curves() {
 }
 
 int LanesImage::column_of(Micros time) const {
-    const double x = scene_.view().x_of(time) * scale_;
-    return static_cast<int>(std::lround(std::clamp(x, -1e6, 1e6)));
+    return ColumnScale(scene_.view(), scale_)(time);
 }
 
 QRect LanesImage::device_box(const Lane& lane, int top_gap, int bottom_gap) const {
-    const double top = (lane.top - scene_.scroll_y() + top_gap) * scale_;
-    const double bottom = (lane.bottom() - scene_.scroll_y() - bottom_gap) * scale_;
+    const double top = (scene_.top_of(lane) + top_gap) * scale_;
+    const double bottom = (scene_.top_of(lane) + lane.height - bottom_gap) * scale_;
     return {0, static_cast<int>(std::lround(top)), image_.width(),
             static_cast<int>(std::lround(bottom - top))};
 }
@@ -101,10 +116,15 @@ const QImage& LanesImage::fresh() {
         dirty_.assign(lanes.size(), 1);
         make_background();
     }
+    const Lane* pinned = scene_.pinned();
+    const int foot = pinned != nullptr ? device_box(*pinned, 0, 0).top() : image_.height();
     for (std::size_t i = 0; i < lanes.size(); ++i) {
         const QRect box = device_box(lanes[i], 0, 0);
-        if (dirty_[i] != 0 && box.bottom() >= 0 && box.top() < image_.height()) {
+        const int end = &lanes[i] == pinned ? image_.height() : foot;
+        if (dirty_[i] != 0 && box.bottom() >= 0 && box.top() < end) {
             paint_lane(lanes[i]);
+            // The pinned lane is the last: what reached into it is painted over.
+            dirty_.back() |= static_cast<std::uint8_t>(box.bottom() >= foot);
         }
         dirty_[i] = 0;
     }
@@ -176,48 +196,52 @@ LaneColours LanesImage::colours_of(const Lane& lane) const {
 
 void LanesImage::paint_channel(const Lane& lane) {
     const QRect box = device_box(lane, 0, 0);
-    const LanePicture picture = picture_of(lane);
-    cues_painted_ += picture.boxes.size();
-    lane_painter_.paint(image_, box.top(), box.height(), scale_, background_, picture, colours_of(lane));
+    look_at(lane);
+    cues_painted_ += picture_.boxes.size();
+    lane_painter_.paint(image_, box.top(), box.height(), scale_, background_, picture_, colours_of(lane));
     if (lane.travel) {
         paint_travel(lane);
     }
 }
 
-LanePicture LanesImage::picture_of(const Lane& lane) {
-    LanePicture picture;
+void LanesImage::look_at(const Lane& lane) {
+    picture_.boxes.clear();
+    picture_.flashes.clear();
+    picture_.rail.clear();
+    const ColumnScale column(scene_.view(), scale_);
     const Sequence& sequence = scene_.document().sequence();
     const Selection& selection = scene_.document().selection();
     const Micros left = scene_.view().left();
     const Micros right = scene_.view().right();
+    const Micros least_detail = scene_.view().length_of(least_detail_px);
+    const Micros least_label = scene_.view().length_of(least_label_px);
     scene_.cues().of(lane.channel).overlapping(left, right, [&](const PlacedCue& placed) {
         CueBox box;
-        box.at = {column_of(placed.begin), std::max(column_of(placed.end), column_of(placed.begin) + 1)};
+        box.at.begin = column(placed.begin);
+        box.at.end = std::max(column(placed.end), box.at.begin + 1);
         box.selected = selection.has(placed.id);
-        const double px = scene_.view().px_of(placed.end - placed.begin);
-        if (const Cue* cue = px >= least_detail_px ? find(sequence, placed.id) : nullptr) {
+        const Micros length = placed.end - placed.begin;
+        if (const Cue* cue = length >= least_detail ? find(sequence, placed.id) : nullptr) {
             if (cue->flashes) {
-                add_flashes(picture, box, placed, *cue);
+                add_flashes(box, placed, *cue);
             }
-            if (px >= least_label_px) {
+            if (length >= least_label) {
                 add_label(lane, placed, *cue);
             }
         }
-        picture.boxes.push_back(box);
+        picture_.boxes.push_back(box);
     });
     const std::span<const Dwell> dwells = scene_.dwells_of(lane.channel);
     auto dwell = std::lower_bound(dwells.begin(), dwells.end(), left,
                                   [](const Dwell& one, Micros time) { return one.end < time; });
     for (; dwell != dwells.end() && dwell->begin <= right; ++dwell) {
-        picture.rail.push_back({column_of(dwell->begin), column_of(dwell->end)});
+        picture_.rail.push_back({column(dwell->begin), column(dwell->end)});
     }
-    return picture;
 }
 
-void LanesImage::add_flashes(LanePicture& picture, CueBox& box, const PlacedCue& placed,
-                             const Cue& cue) const {
+void LanesImage::add_flashes(CueBox& box, const PlacedCue& placed, const Cue& cue) {
     box.flashing = true;
-    box.flash_begin = box.flash_end = static_cast<std::uint32_t>(picture.flashes.size());
+    box.flash_begin = box.flash_end = static_cast<std::uint32_t>(picture_.flashes.size());
     const double period_us = 1e6 / cue.flashes->rate_hz;
     const Micros period{std::max<std::int64_t>(std::llround(period_us), 1)};
     if (scene_.view().px_of(period) < least_flash_px) {
@@ -232,9 +256,9 @@ void LanesImage::add_flashes(LanePicture& picture, CueBox& box, const PlacedCue&
     seen.at = placed.begin + shift;
     seen.length = std::min(placed.end, scene_.view().right() + period) - seen.at;
     for (const Dwell& flash : dwells_of(scene_.document().sequence(), seen)) {
-        picture.flashes.push_back({column_of(flash.begin), column_of(flash.end)});
+        picture_.flashes.push_back({column_of(flash.begin), column_of(flash.end)});
     }
-    box.flash_end = static_cast<std::uint32_t>(picture.flashes.size());
+    box.flash_end = static_cast<std::uint32_t>(picture_.flashes.size());
 }
 
 void LanesImage::add_label(const Lane& lane, const PlacedCue& placed, const Cue& cue) {
@@ -244,7 +268,7 @@ void LanesImage::add_label(const Lane& lane, const PlacedCue& placed, const Cue&
         return;
     }
     const LaneBands bands = bands_of(lane.height);
-    const double top = lane.top - scene_.scroll_y();
+    const double top = scene_.top_of(lane);
     Label label;
     // Travel rises through the middle of its lane: the words stand at the foot.
     const double label_top = lane.travel ? bands.comb_top - 10.0 : bands.cue_top;
@@ -303,7 +327,7 @@ void LanesImage::paint_clip(const Lane& lane, const SoundClip& clip) {
     const Palette& p = look();
     const double left = scene_.view().x_of(clip.start);
     const double right = scene_.view().x_of(clip.start + clip.length);
-    const double top = lane.top - scene_.scroll_y();
+    const double top = scene_.top_of(lane);
     const bool selected = scene_.document().selection().clip == clip.id;
     QPainter painter(&image_);
     painter.scale(scale_, scale_);
@@ -349,6 +373,9 @@ void LanesImage::paint_pressure(const Lane& lane) {
     const Palette& p = look();
     const QRect lane_box = device_box(lane, 0, 0);
     lane_painter_.paint_empty(image_, lane_box.top(), lane_box.height(), scale_, background_, p.rule.rgb());
+    if (&lane == scene_.pinned()) {
+        QPainter(&image_).fillRect(lane_box.left(), lane_box.top(), lane_box.width(), 1, p.rule_strong);
+    }
     const auto result = scene_.result();
     const AirPlant& plant = scene_.document().show().rig.air_plant;
     if (!result || result->air.curve.empty() || !plant.cut_in_kpa_gauge || !plant.cut_out_kpa_gauge) {
@@ -382,14 +409,13 @@ void LanesImage::paint_limits(const Lane& lane, const CurvePaint& paint) {
         return std::round(inner.bottom() - (kpa - paint.least) / (paint.most - paint.least) * inner.height());
     };
     const auto words = [&](double x, double y, const QString& text, const QColor& ink) {
-        const QRectF box(x, std::max(y, lane.top - scene_.scroll_y() + 1.0),
-                         metrics.horizontalAdvance(text) + 8, 14);
+        const QRectF box(x, std::max(y, scene_.top_of(lane) + 1.0), metrics.horizontalAdvance(text) + 8, 14);
         painter.fillRect(box, p.canvas);
         painter.setPen(ink);
         painter.drawText(box, Qt::AlignCenter, text);
     };
-    const auto printed = [](double kpa) {
-        return QString::fromStdString(print_quantity(Quantity::gauge_pressure, kpa, UnitSystem::metric));
+    const auto printed = [this](double kpa) {
+        return QString::fromStdString(print_quantity(Quantity::gauge_pressure, kpa, scene_.units()));
     };
     const std::pair<double, QString> limits[] = {{*plant.cut_out_kpa_gauge, "cut-out "},
                                                  {*plant.cut_in_kpa_gauge, "cut-in "}};
@@ -415,6 +441,9 @@ void LanesImage::paint_labels() {
     }
     QPainter painter(&image_);
     painter.scale(scale_, scale_);
+    if (scene_.pinned() != nullptr) {
+        painter.setClipRect(QRectF(0, 0, scene_.view().width(), scene_.scrolling_px()));
+    }
     painter.setFont(font(TypeSize::small));
     if (texts_.size() > most_texts) {
         texts_.clear();

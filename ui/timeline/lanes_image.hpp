@@ -59,8 +59,9 @@ class LanesImage {
     void paint_labels();
     void paint_label(QPainter& painter, const Label& label);
 
-    [[nodiscard]] LanePicture picture_of(const Lane& lane);
-    void add_flashes(LanePicture& picture, CueBox& box, const PlacedCue& placed, const Cue& cue) const;
+    /// Fills picture_ and labels_ with what of the lane is in sight.
+    void look_at(const Lane& lane);
+    void add_flashes(CueBox& box, const PlacedCue& placed, const Cue& cue);
     void add_label(const Lane& lane, const PlacedCue& placed, const Cue& cue);
     [[nodiscard]] LaneColours colours_of(const Lane& lane) const;
     [[nodiscard]] int column_of(Micros time) const;
@@ -73,6 +74,7 @@ class LanesImage {
     bool all_dirty_ = true;
     std::vector<std::uint8_t> dirty_;
     std::vector<QRgb> background_;
+    LanePicture picture_;
     LanePainter lane_painter_;
     WaveformPainter waveform_painter_;
     std::unordered_map<ActuatorId, std::vector<CurvePoint>> travel_;

@@ -49,7 +49,7 @@ class MoveCues : public Drag {
 
   private:
     [[nodiscard]] std::optional<ChannelId> channel_under(const Pointer& pointer) const {
-        const Lane* lane = scene().lanes().at(pointer.at.y() + scene().scroll_y());
+        const Lane* lane = scene().lane_at(pointer.at.y());
         const Lane* home = scene().lanes().of(channel_);
         const bool takes = one_lane_ && lane != nullptr && home != nullptr &&
                            lane->kind == Lane::Kind::channel && lane->channel_kind == home->channel_kind;

@@ -103,11 +103,12 @@ void paint_words(QPainter& painter, const QRectF& box, const QString& head, cons
 
 void paint_empty(QPainter& painter, const Scene& scene, const QRect& lanes) {
     const Sequence& sequence = scene.document().sequence();
-    const int sound_bottom = LaneLayout::sound_px - scene.scroll_y();
+    const Lane& sound = scene.lanes().lanes().front();
+    const int sound_bottom = scene.top_of(sound) + sound.height;
     if (sequence.clips.empty()) {
         painter.setPen(look().text_soft);
         painter.setFont(font(TypeSize::body));
-        painter.drawText(QRect(0, -scene.scroll_y(), lanes.width(), LaneLayout::sound_px), Qt::AlignCenter,
+        painter.drawText(QRect(0, scene.top_of(sound), lanes.width(), sound.height), Qt::AlignCenter,
                          QObject::tr("Drop a sound file here, or click to choose one"));
         painter.setFont(font(TypeSize::small));
     }

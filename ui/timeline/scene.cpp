@@ -58,13 +58,18 @@ Scene::~Scene() = default;
 
 void Scene::take_all() {
     waveforms_->set_folder(document_.folder());
-    lanes_ = LaneLayout(document_.show());
+    lay_lanes();
     cues_.rebuild(document_.sequence());
     drag_ = {};
     flashed_cues_.clear();
     flashed_time_.reset();
     take_extent();
     emit lanes_changed();
+}
+
+void Scene::lay_lanes() {
+    lanes_ = LaneLayout(document_.show(), lane_height_, lanes_px_);
+    scroll_y_ = std::clamp(scroll_y_, 0, std::max(0, lanes_.height() - lanes_px_));
 }
 
 void Scene::take_extent() {
@@ -144,9 +149,50 @@ void Scene::set_scroll_y(int y) {
 }
 
 void Scene::set_lanes_px(int height) {
-    lanes_px_ = height;
-    scroll_y_ = std::clamp(scroll_y_, 0, std::max(0, lanes_.height() - lanes_px_));
-    emit view_changed();
+    if (height != lanes_px_) {
+        lanes_px_ = height;
+        lay_lanes();
+        emit view_changed();
+    }
+}
+
+void Scene::set_lane_height(LaneHeight height) {
+    if (height != lane_height_) {
+        lane_height_ = height;
+        lay_lanes();
+        emit view_changed();
+    }
+}
+
+void Scene::set_units(UnitSystem units) {
+    if (units != units_) {
+        units_ = units;
+        emit result_changed();
+    }
+}
+
+const Lane* Scene::pinned() const {
+    constexpr int least_beside_px = 2 * LaneLayout::channel_px;
+    if (lanes_.lanes().empty() || lanes_.height() <= lanes_px_) {
+        return nullptr;
+    }
+    const Lane& last = lanes_.lanes().back();
+    const bool room = lanes_px_ - last.height >= least_beside_px;
+    return last.kind == Lane::Kind::pressure && room ? &last : nullptr;
+}
+
+int Scene::scrolling_px() const {
+    const Lane* foot = pinned();
+    return lanes_px_ - (foot != nullptr ? foot->height : 0);
+}
+
+int Scene::top_of(const Lane& lane) const {
+    return &lane == pinned() ? scrolling_px() : lane.top - scroll_y_;
+}
+
+const Lane* Scene::lane_at(double y) const {
+    const Lane* foot = pinned();
+    return foot != nullptr && y >= scrolling_px() ? foot : lanes_.at(y + scroll_y_);
 }
 
 void Scene::set_playhead(Micros time) {

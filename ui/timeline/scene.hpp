@@ -58,6 +58,19 @@ class Scene : public QObject {
     void set_scroll_y(int y);
     [[nodiscard]] int lanes_px() const { return lanes_px_; }  ///< height of the lanes' window
     void set_lanes_px(int height);
+    [[nodiscard]] LaneHeight lane_height() const { return lane_height_; }
+    void set_lane_height(LaneHeight height);
+    [[nodiscard]] UnitSystem units() const { return units_; }
+    void set_units(UnitSystem units);
+
+    /// The pressure while it stands at the foot of the window and the other lanes scroll behind it; null
+    /// where all lanes fit, or where it would leave them no room.
+    [[nodiscard]] const Lane* pinned() const;
+    /// What is left of the window's height to the lanes that scroll.
+    [[nodiscard]] int scrolling_px() const;
+    /// On the window of the lanes, logical pixels.
+    [[nodiscard]] int top_of(const Lane& lane) const;
+    [[nodiscard]] const Lane* lane_at(double y) const;
 
     [[nodiscard]] Micros playhead() const { return playhead_; }
     void set_playhead(Micros time);
@@ -93,6 +106,7 @@ class Scene : public QObject {
     void take_edit(const Edit& edit);
     void take_all();
     void take_extent();
+    void lay_lanes();
 
     Document& document_;
     Analysis& analysis_;
@@ -102,6 +116,8 @@ class Scene : public QObject {
     ViewTransform view_;
     int scroll_y_ = 0;
     int lanes_px_ = 0;
+    LaneHeight lane_height_ = LaneHeight::normal;
+    UnitSystem units_ = UnitSystem::metric;
     SequenceId fitted_;  ///< the sequence that was already shown whole once
     Micros playhead_{0};
     std::optional<Dwell> loop_;

@@ -5,6 +5,7 @@
 #include "core/show/edits.hpp"
 #include "ui/editor/analysis.hpp"
 #include "ui/editor/document.hpp"
+#include "ui/editor/settings.hpp"
 #include "ui/look/icons.hpp"
 #include "ui/look/look.hpp"
 #include "ui/timeline/canvas.hpp"
@@ -15,6 +16,7 @@
 #include "ui/timeline/scene.hpp"
 
 #include <QAction>
+#include <QActionGroup>
 #include <QGridLayout>
 #include <QLabel>
 #include <QMenu>
@@ -22,7 +24,9 @@
 #include <QSignalBlocker>
 #include <QVBoxLayout>
 
+#include <algorithm>
 #include <cmath>
+#include <tuple>
 
 namespace gasp {
 
@@ -52,6 +56,23 @@ QWidget* make_corner(QWidget* parent) {
     return corner;
 }
 
+/// From the first to the last of what is selected.
+std::optional<Dwell> selected_stretch(const Scene& scene) {
+    const Selection& selection = scene.document().selection();
+    Dwell stretch{Micros::max(), Micros::min()};
+    for (const CueId id : selection.cues) {
+        if (const PlacedCue* cue = scene.cues().find(id)) {
+            stretch.begin = std::min(stretch.begin, cue->begin);
+            stretch.end = std::max(stretch.end, cue->end);
+        }
+    }
+    const Sequence& sequence = scene.document().sequence();
+    if (const SoundClip* clip = selection.clip ? gasp::find(sequence, *selection.clip) : nullptr) {
+        stretch = {clip->start, clip->start + clip->length};
+    }
+    return stretch.begin < stretch.end ? std::optional(stretch) : std::nullopt;
+}
+
 }  // namespace
 
 struct TimelineView::Parts {
@@ -65,12 +86,16 @@ struct TimelineView::Parts {
           across(new QScrollBar(Qt::Horizontal, &owner)),
           down(new QScrollBar(Qt::Vertical, &owner)),
           names(new NameEditor(&owner)),
-          edits(new EditActions(scene, owner)) {}
+          edits(new EditActions(scene, owner)) {
+        scene.set_lane_height(settings.lane_height());
+    }
 
     void lay_out();
     void connect_scene();
     void connect_parts();
     void make_view_actions();
+    void make_height_actions();
+    void loop_selected();
     QAction* view_action(Icon which, const QString& text, const QKeySequence& key,
                          void (TimelineView::*does)());
     void update_scroll_bars();
@@ -80,6 +105,7 @@ struct TimelineView::Parts {
     void zoom(double factor);
 
     TimelineView& view;
+    Settings settings;
     Scene scene;
     QWidget* corner;
     Ruler* ruler;
@@ -185,9 +211,49 @@ void TimelineView::Parts::make_view_actions() {
     connect(&scene, &Scene::follow_changed, follow, &QAction::setChecked);
     view.addAction(follow);
     view_actions.push_back(follow);
+    auto* loop = new QAction(icon(Icon::loop), tr("Loop what is selected"), &view);
+    loop->setShortcut(QKeySequence("L"));
+    loop->setShortcutContext(Qt::WidgetWithChildrenShortcut);
+    loop->setToolTip(tr("Loop what is selected (L)"));
+    connect(loop, &QAction::triggered, &view, [this] { loop_selected(); });
+    view.addAction(loop);
+    view_actions.push_back(loop);
+    view_actions.push_back(nullptr);
+    make_height_actions();
     view_actions.push_back(nullptr);
     for (QAction* action : edits->move()) {
         view_actions.push_back(action);
+    }
+}
+
+void TimelineView::Parts::make_height_actions() {
+    auto* group = new QActionGroup(&view);
+    const std::tuple<LaneHeight, Icon, const char*, const char*> choices[] = {
+        {LaneHeight::compact, Icon::down, "Compact lanes", "Shift+1"},
+        {LaneHeight::normal, Icon::channel, "Normal lanes", "Shift+2"},
+        {LaneHeight::tall, Icon::up, "Tall lanes", "Shift+3"}};
+    for (const auto& [height, sign, text, key] : choices) {
+        auto* action = new QAction(icon(sign), tr(text), group);
+        action->setCheckable(true);
+        action->setChecked(height == scene.lane_height());
+        action->setShortcut(QKeySequence(key));
+        action->setShortcutContext(Qt::WidgetWithChildrenShortcut);
+        action->setToolTip(QStringLiteral("%1 (%2)").arg(
+            action->text(), action->shortcut().toString(QKeySequence::NativeText)));
+        connect(action, &QAction::triggered, &view, [this, chosen = height] {
+            settings.set_lane_height(chosen);
+            scene.set_lane_height(chosen);
+        });
+        view.addAction(action);
+        view_actions.push_back(action);
+    }
+}
+
+void TimelineView::Parts::loop_selected() {
+    if (const auto selected = selected_stretch(scene)) {
+        emit view.loop_requested(selected);
+    } else {
+        emit view.said(tr("Nothing is selected that could be looped"));
     }
 }
 
@@ -203,7 +269,7 @@ void TimelineView::Parts::update_scroll_bars() {
     across->setValue(static_cast<int>(std::lround(transform.scroll_position() * unit)));
     const int below = std::max(0, scene.lanes().height() - scene.lanes_px());
     down->setRange(0, below);
-    down->setPageStep(std::max(1, scene.lanes_px()));
+    down->setPageStep(std::max(1, scene.scrolling_px()));
     down->setSingleStep(LaneLayout::channel_px);
     down->setValue(scene.scroll_y());
     down->setVisible(below > 0);
@@ -279,6 +345,9 @@ std::optional<Dwell> TimelineView::loop() const {
 void TimelineView::set_loop(std::optional<Dwell> loop) {
     parts_->scene.set_loop(loop);
 }
+void TimelineView::set_units(UnitSystem units) {
+    parts_->scene.set_units(units);
+}
 bool TimelineView::follow() const {
     return parts_->scene.follow();
 }
@@ -299,23 +368,9 @@ void TimelineView::fit() {
 }
 
 void TimelineView::zoom_to_selection() {
-    Micros begin = Micros::max();
-    Micros end = Micros::min();
-    for (const CueId id : parts_->scene.document().selection().cues) {
-        if (const PlacedCue* cue = parts_->scene.cues().find(id)) {
-            begin = std::min(begin, cue->begin);
-            end = std::max(end, cue->end);
-        }
-    }
-    const Selection& selection = parts_->scene.document().selection();
-    if (const SoundClip* clip =
-            selection.clip ? gasp::find(parts_->scene.document().sequence(), *selection.clip) : nullptr) {
-        begin = clip->start;
-        end = clip->start + clip->length;
-    }
-    if (begin < end) {
+    if (const auto selected = selected_stretch(parts_->scene)) {
         ViewTransform transform = parts_->scene.view();
-        transform.fit_to(begin, end);
+        transform.fit_to(selected->begin, selected->end);
         parts_->scene.set_view(transform);
     }
 }
@@ -351,8 +406,9 @@ void TimelineView::jump_to(const Place& place) {
         time = start_of(scene.document().sequence(), *first);
     }
     if (const Lane* lane = selection.channel ? scene.lanes().of(*selection.channel) : nullptr) {
-        if (lane->top < scene.scroll_y() || lane->bottom() > scene.scroll_y() + scene.lanes_px()) {
-            scene.set_scroll_y(lane->top - scene.lanes_px() / 3);
+        const int top = scene.top_of(*lane);
+        if (lane != scene.pinned() && (top < 0 || top + lane->height > scene.scrolling_px())) {
+            scene.set_scroll_y(lane->top - scene.scrolling_px() / 3);
         }
     }
     if (time) {

@@ -4,6 +4,7 @@
 
 #include "core/checks/finding.hpp"
 #include "core/schedule/schedule.hpp"
+#include "core/units/quantity.hpp"
 #include "core/units/time.hpp"
 
 #include <QWidget>
@@ -36,6 +37,8 @@ class TimelineView : public QWidget {
     void set_playhead(Micros time);
     [[nodiscard]] std::optional<Dwell> loop() const;
     void set_loop(std::optional<Dwell> loop);
+    /// Of the pressures that are written.
+    void set_units(UnitSystem units);
     [[nodiscard]] bool follow() const;
     /// Scrolling by hand switches it off.
     void set_follow(bool on);

@@ -21,7 +21,7 @@ VirtualScreen::VirtualScreen() {
     if (server_ == 0) {
         close(ends[0]);
         const std::string told = std::to_string(ends[1]);
-        execlp("Xvfb", "Xvfb", "-displayfd", told.c_str(), "-screen", "0", "3840x1600x24", "-nolisten", "tcp",
+        execlp("Xvfb", "Xvfb", "-displayfd", told.c_str(), "-screen", "0", "3840x2400x24", "-nolisten", "tcp",
                nullptr);
         _exit(127);
     }
