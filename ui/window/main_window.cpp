@@ -129,7 +129,10 @@ void MainWindow::fill_docks() {
     rig_dock_->setWidget(rig_);
 
     auto* stage = new StageView(document_, analysis_, audition_, stage_dock_);
-    const auto follow_units = [this, stage] { stage->set_units(settings_.units()); };
+    const auto follow_units = [this, stage] {
+        stage->set_units(settings_.units());
+        timeline_->set_units(settings_.units());
+    };
     connect(&settings_, &Settings::units_changed, stage, follow_units);
     follow_units();
     stage_dock_->setWidget(stage);
