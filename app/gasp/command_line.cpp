@@ -29,7 +29,9 @@ void add_json(CLI::App& verb, bool& json) {
 }
 
 void add_show(CLI::App& verb, ShowOptions& options) {
-    verb.add_option("SHOW", options.show, "The show file")->required()->option_text("");
+    verb.add_option("SHOW", options.show, "The show file, or a sound file to make a new show of")
+        ->required()
+        ->option_text("");
     verb.add_option("--sequence", options.sequence, "Take this sequence alone")->option_text("NAME");
     add_json(verb, options.json);
 }

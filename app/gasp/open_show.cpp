@@ -3,6 +3,7 @@
 #include "app/gasp/open_show.hpp"
 
 #include "core/file/show_file.hpp"
+#include "core/sound/clip.hpp"
 
 #include <fmt/format.h>
 
@@ -23,7 +24,8 @@ std::string names_of(const Show& show) {
 }  // namespace
 
 Result<OpenShow> open_show(const ShowOptions& options) {
-    Result<Show> show = load_show(options.show);
+    Result<Show> show =
+        named_like_sound(options.show) ? show_of_sound(options.show) : load_show(options.show);
     if (!show) {
         return tl::unexpected(show.error());
     }

@@ -20,7 +20,8 @@ struct OpenShow {
     OpenShow& operator=(OpenShow&&) = default;
 };
 
-/// Error: an unusable file, or no sequence of that name (those there are get listed).
+/// A sound file is opened as a new show made of it. Error: an unusable file, or no sequence of that name
+/// (those there are get listed).
 [[nodiscard]] Result<OpenShow> open_show(const ShowOptions& options);
 
 }  // namespace gasp

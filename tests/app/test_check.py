@@ -3,7 +3,9 @@
 # SPDX-FileCopyrightText: The Gaspworks authors
 """gasp check: findings in words and in JSON, and the exit code that goes with them."""
 
-from gasp_program import LOCKER, GaspTest, main
+import shutil
+
+from gasp_program import DEMOS, LOCKER, GaspTest, main
 
 
 def second_channel_on_the_same_output(document):
@@ -48,6 +50,14 @@ class Check(GaspTest):
 
     def test_the_word_is_never_printed(self):
         self.assertNotRegex(self.out("check", LOCKER) + self.out("check", "--help"), r"(?i)\bsafe")
+
+    def test_a_sound_is_checked_as_a_new_show_of_it(self):
+        shutil.copy(DEMOS / "keepers-locker.flac", self.folder / "Voice.FLAC")
+        said = self.json("check", "Voice.FLAC")
+        self.assertEqual((said["show"], len(said["sequences"])), ("Voice", 1))
+        self.assertEqual(said["counts"]["stop"], 0)
+        (self.folder / "no.wav").write_text("lamp on at 3", encoding="utf-8")
+        self.assertIn("no.wav", self.refusal("check", "no.wav"))
 
     def test_bad_files_are_refused(self):
         self.refuses_bad_files("check")

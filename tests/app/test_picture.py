@@ -4,11 +4,12 @@
 """gasp picture: PNG and SVG files, their size and words, and what cannot be painted."""
 
 import os
+import shutil
 import struct
 import subprocess
 import xml.etree.ElementTree as ElementTree
 
-from gasp_program import GASP, LOCKER, GaspTest, main
+from gasp_program import DEMOS, GASP, LOCKER, GaspTest, main
 
 
 def png_size(path):
@@ -87,6 +88,14 @@ class Picture(GaspTest):
         self.assertIn("none: the folder", self.gasp("picture", LOCKER, "--sequence", "Scare", "-o", "none/a.png",
                                               code=2).stderr.decode())
         self.assertEqual([path for path in self.folder.iterdir() if path.suffix == ".png"], [])
+
+    def test_a_sound_is_painted_as_a_new_show_of_it(self):
+        shutil.copy(DEMOS / "keepers-locker.flac", self.folder / "voice.flac")
+        done = self.gasp("picture", "voice.flac", "-o", "a.svg")
+        self.assertEqual(done.stderr, b"")
+        words = self.words(self.folder / "a.svg")
+        self.assertIn("voice.flac", words)
+        self.assertIn("15 s", words)
 
     def test_a_missing_sound_is_told_and_the_picture_painted(self):
         show = self.folder / "alone.gasp"

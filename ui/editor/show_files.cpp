@@ -4,6 +4,7 @@
 
 #include "core/file/show_file.hpp"
 #include "core/show/edits.hpp"
+#include "core/sound/clip.hpp"
 #include "ui/editor/sound_import.hpp"
 
 #include <QFileInfo>
@@ -12,7 +13,6 @@
 
 #include <algorithm>
 #include <atomic>
-#include <chrono>
 #include <filesystem>
 #include <utility>
 #include <vector>
@@ -46,10 +46,6 @@ class Steps {
     Show show_;
     Edit whole_;
 };
-
-Micros whole_seconds(Micros time) {
-    return std::chrono::ceil<std::chrono::seconds>(time);
-}
 
 }  // namespace
 
@@ -199,10 +195,7 @@ void ShowFiles::place(const std::vector<ImportedSound>& sounds, Micros at) {
     }
     const QString first = QString::fromStdString(sounds.front().clip.file);
     if (begins) {
-        const Sequence& looked_at = *find(steps.show(), sequence);
-        steps.add(
-            set_sequence_head(steps.show(), sequence, {looked_at.name, looked_at.kind, whole_seconds(at)}));
-        steps.add(rename_show(steps.show(), QFileInfo(first).completeBaseName().toStdString()));
+        steps.add(take_name_and_length_of_sound(steps.show(), sequence));
     }
     document_.perform(steps.take("add " + name_of(first).toStdString()));
     const auto copied =

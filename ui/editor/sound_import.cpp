@@ -4,6 +4,7 @@
 
 #include "core/show/edits.hpp"
 #include "core/show/validity.hpp"
+#include "core/sound/clip.hpp"
 #include "core/sound/sound_file.hpp"
 
 #include <QDir>
@@ -11,7 +12,6 @@
 #include <QFileInfo>
 #include <QSaveFile>
 
-#include <cmath>
 #include <filesystem>
 #include <map>
 #include <utility>
@@ -21,18 +21,8 @@ namespace {
 
 constexpr qint64 copy_chunk = 1 << 20;
 
-QStringList sound_endings() {
-    return {"wav", "flac", "ogg", "oga", "opus", "mp3", "aiff",
-            "aif", "aifc", "au",  "snd", "caf",  "w64", "rf64"};
-}
-
 std::filesystem::path as_path(const QString& file) {
     return std::filesystem::path(file.toStdU16String());
-}
-
-Micros length_of(const SoundInfo& info) {
-    const double us = static_cast<double>(info.frames) * 1e6 / static_cast<double>(info.rate);
-    return Micros{std::llround(us)};
 }
 
 /// The name relative to the folder, or empty when the file is not below it.
@@ -116,13 +106,9 @@ Result<QString> gather_one(const QString& name, const QString& from, const QStri
 
 Result<ImportedSound> import_sound(const QString& file, const QString& folder,
                                    const std::atomic<bool>& cancel) {
-    const auto sound = SoundFile::open(as_path(file));
-    if (!sound) {
-        return tl::unexpected(sound.error());
-    }
-    const auto content = content_of(as_path(file));
-    if (!content) {
-        return tl::unexpected(content.error());
+    auto clip = whole_clip(as_path(file), QFileInfo(file).fileName().toStdString());
+    if (!clip) {
+        return tl::unexpected(clip.error());
     }
     if (cancel) {
         return fail("cancelled", file.toStdString());
@@ -131,7 +117,7 @@ Result<ImportedSound> import_sound(const QString& file, const QString& folder,
     imported.folder = folder.isEmpty() ? QFileInfo(file).absolutePath() : folder;
     QString name = name_below(file, imported.folder);
     if (name.isEmpty()) {
-        const Spot spot = spot_for(imported.folder, QFileInfo(file).fileName(), *content);
+        const Spot spot = spot_for(imported.folder, QFileInfo(file).fileName(), clip->content);
         if (!spot.there) {
             if (auto copied = copy_whole(file, QDir(imported.folder).filePath(spot.name), cancel); !copied) {
                 return tl::unexpected(copied.error());
@@ -140,10 +126,8 @@ Result<ImportedSound> import_sound(const QString& file, const QString& folder,
         }
         name = spot.name;
     }
+    imported.clip = std::move(*clip);
     imported.clip.file = name.toStdString();
-    imported.clip.content = *content;
-    imported.clip.file_length = length_of(sound->info());
-    imported.clip.length = imported.clip.file_length;
     return imported;
 }
 
@@ -173,13 +157,13 @@ Result<Edit> gather_sounds(const Show& show, const QString& from, const QString&
 }
 
 bool looks_like_sound(const QString& file) {
-    return sound_endings().contains(QFileInfo(file).suffix().toLower());
+    return named_like_sound(as_path(file));
 }
 
 QString sound_filter() {
     QStringList patterns;
-    for (const QString& ending : sound_endings()) {
-        patterns << "*." + ending;
+    for (const std::string_view ending : sound_endings()) {
+        patterns << "*." + QString::fromLatin1(ending.data(), static_cast<qsizetype>(ending.size()));
     }
     return QStringLiteral("Sound (%1);;All files (*)").arg(patterns.join(' '));
 }
