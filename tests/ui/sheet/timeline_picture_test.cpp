@@ -1,0 +1,209 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "ui/sheet/timeline_picture.hpp"
+
+#include "tests/support/catch.hpp"
+#include "ui/sheet/picture_file.hpp"
+#include "ui/sheet/picture_page.hpp"
+#include "ui/sheet/picture_text.hpp"
+
+#include <QImage>
+#include <QPainter>
+#include <QXmlStreamReader>
+
+using namespace gasp;
+
+namespace {
+
+Channel channel(std::uint32_t id, std::string name, ChannelKind kind) {
+    Channel result;
+    result.id = {id};
+    result.name = std::move(name);
+    result.kind = kind;
+    result.output = id;
+    return result;
+}
+
+Cue cue(std::uint32_t id, std::uint32_t on, Micros at, Micros length, std::string name = {}) {
+    Cue result;
+    result.id = {id};
+    result.channel = {on};
+    result.at = at;
+    result.length = length;
+    result.name = std::move(name);
+    return result;
+}
+
+constexpr Micros s{1'000'000};
+
+/// A lamp lit from 2 to 4 s of ten, and a valve with a figure out from 5 to 7 s.
+struct Scene {
+    Show show;
+    Schedule schedule;
+    std::vector<StrokeCommand> strokes;
+    AirBudget air;
+    std::vector<Finding> findings;
+
+    Scene() {
+        show.name = "Locker";
+        Actuator& keeper = show.rig.actuators.emplace_back();
+        keeper.id = {9};
+        keeper.name = "Keeper";
+        keeper.motion.out_ms = 500;
+        keeper.motion.back_ms = 500;
+        show.rig.channels = {channel(1, "lantern", ChannelKind::lamp),
+                             channel(2, "lunge", ChannelKind::valve)};
+        show.rig.channels[1].actuator = keeper.id;
+        Sequence& night = show.sequences.emplace_back();
+        night.id = {3};
+        night.name = "night";
+        night.length = 10 * s;
+        night.cues = {cue(4, 1, 2 * s, 2 * s), cue(5, 2, 5 * s, 2 * s, "lunge")};
+        work_out();
+    }
+
+    void work_out() {
+        schedule = resolve(show, show.sequences[0]);
+        strokes = stroke_commands(show, schedule);
+        air = budget(show, strokes, schedule.length);
+    }
+
+    [[nodiscard]] PictureContent content() const {
+        return {show, show.sequences[0], schedule, strokes, air, findings, {}};
+    }
+};
+
+QImage image_of(const Scene& scene, QSize size, const PictureStyle& style = {}) {
+    QImage image(size, QImage::Format_RGB32);
+    QPainter painter(&image);
+    TimelinePicture(scene.content(), style).paint(painter, image.rect());
+    return image;
+}
+
+/// The colour in a channel's lane at a time; low in the lane, where cues are and no words. The ruler's lines
+/// stand at half seconds.
+QColor at(const QImage& image, const Scene& scene, const PictureStyle& style, std::size_t lane, Micros time) {
+    const PictureContent content = scene.content();
+    const PicturePage page(content, style, image.size());
+    const QRectF box = page.lanes.at(lane).box;
+    return image.pixelColor(static_cast<int>(page.x_of(time)), static_cast<int>(box.bottom() - 9));
+}
+
+}  // namespace
+
+TEST_CASE("cues stand where the schedule has them, in the colour of their kind") {
+    const Scene scene;
+    for (const Theme theme : {Theme::light, Theme::dark}) {
+        const PictureStyle style{.theme = theme, .units = UnitSystem::metric, .from = {}, .to = {}};
+        const QImage image = image_of(scene, {1600, 900}, style);
+        CHECK(at(image, scene, style, 1, 3 * s + s / 3) == palette(theme).lamp);
+        CHECK(at(image, scene, style, 1, s + s / 3) == palette(theme).canvas_soft);
+        CHECK(at(image, scene, style, 1, 4 * s + s / 3) == palette(theme).canvas_soft);
+        CHECK(at(image, scene, style, 2, 6 * s + s / 3) == palette(theme).valve);
+        CHECK(at(image, scene, style, 2, 8 * s + s / 3) == palette(theme).canvas);
+    }
+}
+
+TEST_CASE("only the stretch asked for is shown") {
+    const Scene scene;
+    const PictureStyle style{.theme = Theme::light, .units = UnitSystem::metric, .from = 2 * s, .to = 4 * s};
+    const QImage image = image_of(scene, {1600, 900}, style);
+    CHECK(at(image, scene, style, 1, 2 * s + s / 3) == palette(Theme::light).lamp);
+    CHECK(at(image, scene, style, 1, 3 * s + 2 * s / 3) == palette(Theme::light).lamp);
+    CHECK(at(image, scene, style, 2, 3 * s + s / 3) == palette(Theme::light).canvas);
+}
+
+TEST_CASE("flashes are drawn as scheduled") {
+    Scene scene;
+    scene.show.sequences[0].cues[0].flashes = Flashes{.rate_hz = 1.0, .duty_percent = 50.0};
+    scene.work_out();
+    const PictureStyle style;
+    const QImage image = image_of(scene, {1600, 900}, style);
+    CHECK(at(image, scene, style, 1, 3 * s + s / 3) == palette(Theme::light).lamp);
+    CHECK(at(image, scene, style, 1, 3 * s + 2 * s / 3) != palette(Theme::light).lamp);
+}
+
+TEST_CASE("the travel of the figure is drawn over its cue") {
+    const Scene scene;
+    const PictureStyle style;
+    const QImage image = image_of(scene, {1600, 900}, style);
+    const PictureContent content = scene.content();
+    const PicturePage page(content, style, image.size());
+    const QRectF lane = page.lanes.at(2).box;
+    const auto tinted = [&](Micros time) {
+        const QColor colour = image.pixelColor(static_cast<int>(page.x_of(time)),
+                                               static_cast<int>(lane.top() + lane.height() * 0.35));
+        return colour != palette(Theme::light).canvas;
+    };
+    CHECK_FALSE(tinted(4 * s + s / 3));
+    CHECK(tinted(6 * s + s / 3));
+    CHECK_FALSE(tinted(8 * s + s / 3));
+}
+
+TEST_CASE("lanes share the page without overlap and stay inside it") {
+    Scene scene;
+    for (std::uint32_t id = 100; id < 160; ++id) {
+        scene.show.rig.channels.push_back(channel(id, "lamp", ChannelKind::lamp));
+    }
+    scene.work_out();
+    const PictureContent content = scene.content();
+    const PictureStyle style;
+    for (const QSizeF size : {QSizeF(1600, 900), QSizeF(320, 320), QSizeF(1600, 4000)}) {
+        const PicturePage page(content, style, size);
+        REQUIRE(page.lanes.size() == 64);
+        CHECK(page.lanes.front().box.top() >= page.marks.bottom() - 0.01);
+        for (std::size_t lane = 1; lane < page.lanes.size(); ++lane) {
+            CHECK(page.lanes[lane].box.top() == Approx(page.lanes[lane - 1].box.bottom()));
+        }
+        CHECK(page.findings.bottom() <= page.legend.top());
+    }
+    const TimelinePicture picture(content);
+    CHECK(picture.height_for(1600) > 60 * 32);
+    CHECK(picture.height_for(3200) == Approx(2 * picture.height_for(1600)).margin(2));
+    image_of(scene, {320, 320});
+}
+
+TEST_CASE("the painter is left as it was") {
+    const Scene scene;
+    QImage image(1600, 900, QImage::Format_RGB32);
+    QPainter painter(&image);
+    painter.setPen(Qt::red);
+    const QTransform before = painter.transform();
+    TimelinePicture(scene.content()).paint(painter, image.rect());
+    CHECK(painter.transform() == before);
+    CHECK(painter.pen().color() == QColor(Qt::red));
+}
+
+TEST_CASE("an SVG is well-formed whatever the names") {
+    Scene scene;
+    scene.show.name = "a<b>&\"\x01\x1b\xff]]>";
+    scene.show.rig.channels[0].name = std::string("\0\n\t", 3);
+    scene.findings.push_back({.check = "x",
+                              .severity = Severity::stop,
+                              .place = {},
+                              .what = "<\x02>",
+                              .figure = "1",
+                              .limit = "2",
+                              .remedy = "3"});
+    const std::string svg = svg_of(TimelinePicture(scene.content()), {1600, 0}).value();
+    QXmlStreamReader reader(QByteArray::fromStdString(svg));
+    while (!reader.atEnd()) {
+        reader.readNext();
+    }
+    CHECK(reader.errorString().toStdString() == "");
+    CHECK(svg.find("lunge") != std::string::npos);
+}
+
+TEST_CASE("names of unknown origin become printable") {
+    CHECK(shown("lamp \xC3\xA9") == QString::fromUtf8("lamp \xC3\xA9"));
+    CHECK(shown(std::string("a\0b\n", 4)) == QString::fromUtf8("a\xEF\xBF\xBD"
+                                                               "b\xEF\xBF\xBD"));
+    CHECK(shown("\xE2\x80\xAE") == QString(QChar::ReplacementCharacter));
+}
+
+TEST_CASE("a PNG has the size asked for") {
+    const Scene scene;
+    const std::string png = png_of(TimelinePicture(scene.content()), {1200, 700}).value();
+    const QImage image = QImage::fromData(QByteArray::fromStdString(png), "PNG");
+    CHECK(image.size() == QSize(1200, 700));
+}
