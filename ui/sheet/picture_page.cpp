@@ -2,7 +2,11 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "ui/sheet/picture_page.hpp"
 
+#include "ui/look/type.hpp"
+#include "ui/sheet/picture_text.hpp"
+
 #include <algorithm>
+#include <array>
 
 namespace gasp {
 
@@ -11,7 +15,6 @@ namespace {
 constexpr double head_px = 72.0;
 constexpr double pins_px = 24.0;
 constexpr double ruler_px = 26.0;
-constexpr double marks_px = 44.0;
 constexpr double gap_px = 16.0;
 constexpr double finding_px = 20.0;
 constexpr double legend_px = 40.0;
@@ -23,8 +26,13 @@ double findings_height(const PictureContent& content) {
     return lines == 0 ? 0.0 : gap_px + static_cast<double>(lines) * finding_px;
 }
 
-double height_without_lanes(const PictureContent& content) {
-    return head_px + pins_px + ruler_px + marks_px + findings_height(content) + gap_px + legend_px;
+std::vector<const Mark*> marks_in_order(const Sequence& sequence) {
+    std::vector<const Mark*> marks;
+    for (const Mark& mark : sequence.marks) {
+        marks.push_back(&mark);
+    }
+    std::ranges::stable_sort(marks, {}, &Mark::time);
+    return marks;
 }
 
 ViewTransform view_of(const PictureContent& content, const PictureStyle& style, double width) {
@@ -40,8 +48,10 @@ ViewTransform view_of(const PictureContent& content, const PictureStyle& style, 
 
 }  // namespace
 
-double PicturePage::height(const PictureContent& content) {
-    return height_without_lanes(content) + LaneLayout(content.show).height() * lane_stretch;
+double PicturePage::height(const PictureContent& content, const PictureStyle& style, double width) {
+    const PicturePage page(content, style, {width, 0});
+    return page.marks.bottom() + LaneLayout(content.show).height() * lane_stretch + findings_height(content) +
+           gap_px + legend_px;
 }
 
 PicturePage::PicturePage(const PictureContent& shown, const PictureStyle& how, QSizeF page)
@@ -52,11 +62,33 @@ PicturePage::PicturePage(const PictureContent& shown, const PictureStyle& how, Q
     head = {0, 0, page.width(), head_px};
     pins = {margin, head.bottom(), inner, pins_px};
     ruler = {margin, pins.bottom(), inner, ruler_px};
-    marks = {margin, ruler.bottom(), inner, marks_px};
+    place_flags();
+    const bool two_rows = std::ranges::find(flags, 1U, &PictureFlag::row) != flags.end();
+    marks = {margin, ruler.bottom(), inner, two_rows ? 2 * flag_px : flag_px};
     legend = {0, page.height() - legend_px, page.width(), legend_px};
     const double listed = findings_height(shown);
     findings = {margin, legend.top() - gap_px - listed, inner, listed};
     place_lanes(marks.bottom(), findings.top());
+}
+
+void PicturePage::place_flags() {
+    constexpr double pennant_px = 12.0;
+    for (const Mark* mark : marks_in_order(content.sequence)) {
+        if (const double mast = x_of(mark->time); mast >= left() && mast <= right()) {
+            flags.push_back({mark, 0, mast, 0.0});
+        }
+    }
+    const QFont strong = font(TypeSize::small, true);
+    std::array<double, 2> used{left(), left()};  // how far each row is taken
+    for (std::size_t index = 0; index < flags.size(); ++index) {
+        PictureFlag& flag = flags[index];
+        flag.row = used[0] <= flag.left || used[1] > flag.left ? 0 : 1;
+        // In its row a flag may reach to the mast after next, whose own flag finds the other row free.
+        const double end = index + 2 < flags.size() ? flags[index + 2].left - 4 : right();
+        flag.left = std::max(flag.left, used[flag.row]) + pennant_px;
+        flag.width = std::clamp(end - flag.left, 0.0, text_width(strong, shown(flag.mark->name)) + 1);
+        used[flag.row] = flag.left + flag.width + 8;
+    }
 }
 
 void PicturePage::place_lanes(double top, double bottom) {

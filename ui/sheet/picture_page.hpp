@@ -19,17 +19,27 @@ struct PictureLane {
     QRectF box;
 };
 
+/// A mark that is seen, and where its name stands: to the right of its mast or of the flag before it.
+struct PictureFlag {
+    const Mark* mark = nullptr;
+    std::size_t row = 0;  ///< a second row takes the flags that the first has no room for
+    double left = 0.0;
+    double width = 0.0;
+};
+
 /// Where everything of a picture lies, in logical pixels, and what it is painted from.
 class PicturePage {
   public:
     static constexpr double margin = 24.0;
     static constexpr double side_px = 192.0;  ///< the column of labels
+    static constexpr double flag_px = 22.0;   ///< the height of a row of flags
     static constexpr std::size_t most_listed = 8;
 
     PicturePage(const PictureContent& content, const PictureStyle& style, QSizeF size);
 
-    /// With every lane at its usual height.
-    [[nodiscard]] static double height(const PictureContent& content);
+    /// Of a page so wide, with every lane at its usual height.
+    [[nodiscard]] static double height(const PictureContent& content, const PictureStyle& style,
+                                       double width);
 
     [[nodiscard]] double x_of(Micros time) const { return plot_left_ + view_.x_of(time); }
     [[nodiscard]] Micros time_at(double x) const { return view_.time_at(x - plot_left_); }
@@ -51,8 +61,10 @@ class PicturePage {
     QRectF findings;
     QRectF legend;
     std::vector<PictureLane> lanes;
+    std::vector<PictureFlag> flags;  ///< in order of time
 
   private:
+    void place_flags();
     void place_lanes(double top, double bottom);
 
     ViewTransform view_;

@@ -9,32 +9,20 @@
 #include <QPolygonF>
 
 #include <algorithm>
-#include <array>
 
 namespace gasp {
 
 namespace {
 
-/// The marks that are seen, in order of time.
-std::vector<const Mark*> marks_seen(const PicturePage& page) {
-    std::vector<const Mark*> marks;
-    for (const Mark& mark : page.content.sequence.marks) {
-        const double x = page.x_of(mark.time);
-        if (x >= page.left() && x <= page.right()) {
-            marks.push_back(&mark);
-        }
-    }
-    std::ranges::stable_sort(marks, {}, &Mark::time);
-    return marks;
-}
-
 /// A pennant at the mast of a mark, with its name behind.
-void paint_flag(QPainter& painter, const PicturePage& page, const Mark& mark, const QRectF& box) {
-    const double x = page.x_of(mark.time);
+void paint_flag(QPainter& painter, const PicturePage& page, const PictureFlag& flag) {
+    const double x = page.x_of(flag.mark->time);
+    const QRectF box(flag.left, page.marks.top() + static_cast<double>(flag.row) * PicturePage::flag_px,
+                     flag.width, PicturePage::flag_px);
     painter.setPen(Qt::NoPen);
     painter.setBrush(page.colours.brass);
     painter.drawPolygon(QPolygonF{{x, box.top() + 4}, {x + 9, box.center().y()}, {x, box.bottom() - 4}});
-    draw_text(painter, box, {font(TypeSize::small, true), page.colours.brass_text}, shown(mark.name));
+    draw_text(painter, box, {font(TypeSize::small, true), page.colours.brass_text}, shown(flag.mark->name));
 }
 
 double lanes_bottom(const PicturePage& page) {
@@ -71,31 +59,18 @@ void paint_ruler(QPainter& painter, const PicturePage& page) {
 }
 
 void paint_mark_lines(QPainter& painter, const PicturePage& page) {
-    for (const Mark* mark : marks_seen(page)) {
-        const double x = page.x_of(mark->time);
+    for (const PictureFlag& flag : page.flags) {
+        const double x = page.x_of(flag.mark->time);
         painter.fillRect(QRectF(x - 0.5, page.marks.top() + 2, 1, lanes_bottom(page) - page.marks.top() - 2),
                          page.colours.brass);
     }
 }
 
 void paint_mark_flags(QPainter& painter, const PicturePage& page) {
-    const double row = page.marks.height() / 2;
-    draw_text(painter, {page.marks.left(), page.marks.top(), PicturePage::side_px, row},
+    draw_text(painter, {page.marks.left(), page.marks.top(), PicturePage::side_px, PicturePage::flag_px},
               {font(TypeSize::small), page.colours.text_soft}, QStringLiteral("marks"));
-    const std::vector<const Mark*> marks = marks_seen(page);
-    std::array<double, 2> used{page.left(), page.left()};  // how far each row of flags is taken
-    const QFont strong = font(TypeSize::small, true);
-    for (std::size_t index = 0; index < marks.size(); ++index) {
-        const double mast = page.x_of(marks[index]->time);
-        const std::size_t level = used[0] <= mast || used[1] > mast ? 0 : 1;
-        // In its row a flag may reach to the mast after next, whose own flag finds the other row free.
-        const double end = index + 2 < marks.size() ? page.x_of(marks[index + 2]->time) - 4 : page.right();
-        const double x = std::max(mast, used[level]) + 12;
-        const double wish = text_width(strong, shown(marks[index]->name)) + 1;
-        const QRectF box(x, page.marks.top() + static_cast<double>(level) * row,
-                         std::clamp(end - x, 0.0, wish), row);
-        paint_flag(painter, page, *marks[index], box);
-        used[level] = box.right() + 8;
+    for (const PictureFlag& flag : page.flags) {
+        paint_flag(painter, page, flag);
     }
 }
 

@@ -74,6 +74,14 @@ void paint_waveform(QPainter& painter, const PicturePage& page, const SoundClip&
         [&](const Peak& peak) { return std::max(-(peak.rms * gain), peak.min * gain); }));
 }
 
+/// On a ground of its own: the lines of ruler and marks pass behind it.
+void paint_name(QPainter& painter, const PicturePage& page, QRectF box, const QString& name) {
+    const TextStyle style{font(TypeSize::small), page.colours.text_soft};
+    box.setWidth(std::clamp(text_width(style.font, name) + 1, 0.0, std::max(box.width(), 0.0)));
+    painter.fillRect(box.adjusted(-2, 0, 2, 0), page.colours.canvas);
+    draw_text(painter, box, style, name);
+}
+
 void paint_clip(QPainter& painter, const PicturePage& page, const SoundClip& clip, const QRectF& lane) {
     const double left = std::max(page.x_of(clip.start), page.left());
     const double right = std::min(page.x_of(clip.start + clip.length), page.right());
@@ -93,8 +101,7 @@ void paint_clip(QPainter& painter, const PicturePage& page, const SoundClip& cli
     if (named) {
         const std::size_t slash = clip.file.rfind('/');
         const std::string name = slash == std::string::npos ? clip.file : clip.file.substr(slash + 1);
-        draw_text(painter, {box.left() + 6, box.top() + 1, box.width() - 12, 15},
-                  {font(TypeSize::small), page.colours.text_soft}, shown(name));
+        paint_name(painter, page, {box.left() + 6, box.top() + 2, box.width() - 12, 14}, shown(name));
     }
 }
 
@@ -105,7 +112,7 @@ void paint_sound_lane(QPainter& painter, const PicturePage& page, const QRectF& 
         paint_clip(painter, page, clip, lane);
     }
     if (page.content.sequence.clips.empty()) {
-        draw_text(painter, lane.adjusted(16, 0, 0, 0), {font(TypeSize::small), page.colours.text_soft},
+        draw_text(painter, lane.adjusted(24, 0, 0, 0), {font(TypeSize::small), page.colours.text_soft},
                   QStringLiteral("no sound"));
     }
 }

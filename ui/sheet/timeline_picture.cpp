@@ -26,7 +26,7 @@ TimelinePicture::TimelinePicture(PictureContent content, PictureStyle style)
 
 int TimelinePicture::height_for(int width) const {
     const double scale = scale_of(width);
-    return static_cast<int>(PicturePage::height(content_) * scale + 0.5);
+    return static_cast<int>(PicturePage::height(content_, style_, width / scale) * scale + 0.5);
 }
 
 void TimelinePicture::paint(QPainter& painter, const QRectF& page) const {

@@ -163,6 +163,41 @@ TEST_CASE("lanes share the page without overlap and stay inside it") {
     image_of(scene, {320, 320});
 }
 
+TEST_CASE("a second row of flags is there only for names that the first has no room for") {
+    Scene scene;
+    const PictureStyle style;
+    const auto page_of = [&](Micros second_mark) {
+        scene.show.sequences[0].marks = {{{20}, "the lamp goes out", 2 * s, {}},
+                                         {{21}, "knocking", second_mark, {}}};
+        return PicturePage(scene.content(), style, {1600, 900}).flags;
+    };
+    const std::vector<PictureFlag> apart = page_of(6 * s);
+    REQUIRE(apart.size() == 2);
+    CHECK(apart[0].row == 0);
+    CHECK(apart[1].row == 0);
+    const int one_row = TimelinePicture(scene.content()).height_for(1600);
+    const std::vector<PictureFlag> close = page_of(2 * s + s / 4);
+    CHECK(close[0].row == 0);
+    CHECK(close[1].row == 1);
+    CHECK(TimelinePicture(scene.content()).height_for(1600) - one_row ==
+          static_cast<int>(PicturePage::flag_px));
+}
+
+TEST_CASE("no line crosses the name of a sound") {
+    Scene scene;
+    scene.show.sequences[0].clips = {{{30}, "voice-of-the-keeper.wav", {}, 9 * s, s / 2, {}, 9 * s, 0.0, {}}};
+    const auto ink = [&](std::vector<Mark> marks) {
+        scene.show.sequences[0].marks = std::move(marks);
+        const PictureContent content = scene.content();
+        const PictureStyle style;
+        const PicturePage page(content, style, {1600, 900});
+        const QRectF lane = page.lanes[0].box;
+        const auto left = static_cast<int>(page.x_of(s / 2)) + 4;
+        return image_of(scene, {1600, 900}).copy(left, static_cast<int>(lane.top()) + 6, 100, 12);
+    };
+    CHECK(ink({}) == ink({{{20}, "in its middle", s * 9 / 10, {}}}));
+}
+
 TEST_CASE("the painter is left as it was") {
     const Scene scene;
     QImage image(1600, 900, QImage::Format_RGB32);
