@@ -39,9 +39,13 @@ void stream_row(std::span<const QRgb> row, uchar* line) {
     const std::size_t head = std::min((16 - reinterpret_cast<std::uintptr_t>(line) % 16) % 16, bytes);
     std::memcpy(line, from, head);
     std::size_t i = head;
-    for (; i + 16 <= bytes; i += 16) {
-        _mm_stream_si128(reinterpret_cast<__m128i*>(line + i),
-                         _mm_loadu_si128(reinterpret_cast<const __m128i*>(from + i)));
+    for (; i + 64 <= bytes; i += 64) {
+        const auto* four = reinterpret_cast<const __m128i*>(from + i);
+        auto* to = reinterpret_cast<__m128i*>(line + i);
+        _mm_stream_si128(to, _mm_loadu_si128(four));
+        _mm_stream_si128(to + 1, _mm_loadu_si128(four + 1));
+        _mm_stream_si128(to + 2, _mm_loadu_si128(four + 2));
+        _mm_stream_si128(to + 3, _mm_loadu_si128(four + 3));
     }
     std::memcpy(line + i, from + i, bytes - i);
 }
@@ -96,6 +100,21 @@ void draw_body(Row row, const CueBox& box, const LaneColours& colours, int thin,
     fill(row, in.begin + thin, in.end - thin, inner);
 }
 
+/// A cue that is not selected, on the row of its outline and on that of its body: of most there are many, so
+/// both in one pass.
+void draw_plain(Row outline, Row body, Columns at, const LaneColours& colours, int thin) {
+    const int from = std::max(at.begin, 0);
+    const int to = std::min(at.end, static_cast<int>(body.size()));
+    const bool hollow = at.end - at.begin > 2 * thin;
+    const int left = hollow ? at.begin + thin : at.begin;
+    const int right = hollow ? at.end - thin : at.end;
+    for (int x = from; x < to; ++x) {
+        const auto i = static_cast<std::size_t>(x);
+        outline[i] = colours.edge;
+        body[i] = x >= left && x < right ? colours.fill : colours.edge;
+    }
+}
+
 void draw_comb(Row row, const CueBox& box, const LanePicture& picture, const LaneColours& colours, int thin) {
     draw_body(row, box, colours, thin, box.flashing ? colours.dark : colours.fill);
     const Columns in = inside_frame(box, thin);
@@ -127,14 +146,14 @@ void LanePainter::compose(std::span<const QRgb> background, const LanePicture& p
     int reach = INT_MIN;
     any_flashing_ = false;
     for (const CueBox& box : picture.boxes) {
+        any_flashing_ = any_flashing_ || box.flashing;
         if (box.selected) {
             fill(frame_, box.at.begin, box.at.end, colours.frame);
             draw_frame_sides(outline_, box, colours, thin);
+            draw_body(body_, box, colours, thin, colours.fill);
         } else {
-            fill(outline_, box.at.begin, box.at.end, colours.edge);
+            draw_plain(outline_, body_, box.at, colours, thin);
         }
-        draw_body(body_, box, colours, thin, colours.fill);
-        any_flashing_ = any_flashing_ || box.flashing;
         if (box.at.begin < reach) {
             const int end = std::min(box.at.end, reach);
             fill(outline_, box.at.begin, end, colours.overlap);
@@ -157,7 +176,7 @@ void LanePainter::paint(QImage& image, int top, int height, double scale, std::s
                         const LanePicture& picture, const LaneColours& colours) {
     const int thin = std::max(1, device(1, scale));
     compose(background, picture, colours, thin);
-    rule_.assign(background.size(), colours.rule);
+    make_rule(background.size(), colours.rule);
     const LaneBands bands = bands_of(static_cast<int>(std::lround(height / scale)));
     const auto y = [top, scale](int logical) { return top + device(logical, scale); };
     copy_row(background, image, top, y(bands.cue_top - frame_px));
@@ -173,10 +192,16 @@ void LanePainter::paint(QImage& image, int top, int height, double scale, std::s
     copy_row(rule_, image, top + height - thin, top + height);
 }
 
+void LanePainter::make_rule(std::size_t width, QRgb colour) {
+    if (rule_.size() != width || rule_.front() != colour) {
+        rule_.assign(width, colour);
+    }
+}
+
 void LanePainter::paint_empty(QImage& image, int top, int height, double scale,
                               std::span<const QRgb> background, QRgb rule) {
     const int thin = std::max(1, device(1, scale));
-    rule_.assign(background.size(), rule);
+    make_rule(background.size(), rule);
     copy_row(background, image, top, top + height - thin);
     copy_row(rule_, image, top + height - thin, top + height);
 }

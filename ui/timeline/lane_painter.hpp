@@ -69,6 +69,7 @@ class LanePainter {
   private:
     void compose(std::span<const QRgb> background, const LanePicture& picture, const LaneColours& colours,
                  int thin);
+    void make_rule(std::size_t width, QRgb colour);
 
     std::vector<QRgb> frame_;
     std::vector<QRgb> outline_;
