@@ -25,20 +25,19 @@ void name_application() {
     QApplication::setDesktopFileName("gaspworks");
 }
 
-/// Opens the file first and shows the window with it, so that nobody sees an empty one flash by.
-void show_with(gasp::MainWindow& window, const QStringList& files) {
-    if (files.isEmpty()) {
+/// Shows the window with the file it reads, so that nobody sees an empty one flash by.
+void show_when_read(gasp::MainWindow& window) {
+    if (window.files().busy().isEmpty()) {
         window.show();
         return;
     }
-    const auto show_when_read = [&window] {
+    const auto show_if_read = [&window] {
         if (window.files().busy().isEmpty()) {
             window.show();
         }
     };
-    window.open(files.front());
     // Queued: when the files are no longer busy, the show is about to be put into the document.
-    QObject::connect(&window.files(), &gasp::ShowFiles::busy_changed, &window, show_when_read,
+    QObject::connect(&window.files(), &gasp::ShowFiles::busy_changed, &window, show_if_read,
                      Qt::QueuedConnection);
     QTimer::singleShot(longest_wait, &window, &QWidget::show);
 }
@@ -62,7 +61,7 @@ int main(int argc, char** argv) {
 
     gasp::Settings settings;
     gasp::set_theme(settings.light_theme() ? gasp::Theme::light : gasp::Theme::dark);
-    gasp::MainWindow window(settings);
+    gasp::MainWindow window(settings, arguments.positionalArguments().value(0));
     // What the first picture need not wait for.
     QObject::connect(&window, &gasp::MainWindow::painted, &window, [&] {
         if (arguments.isSet(time_paint)) {
@@ -74,6 +73,6 @@ int main(int argc, char** argv) {
         QApplication::setWindowIcon(QIcon(":/gaspworks.svg"));
         window.offer_recovery();
     });
-    show_with(window, arguments.positionalArguments());
+    show_when_read(window);
     return QApplication::exec();
 }

@@ -10,6 +10,7 @@
 #include <QHeaderView>
 #include <QKeyEvent>
 #include <QLabel>
+#include <QScrollArea>
 #include <QSortFilterProxyModel>
 #include <QTableView>
 #include <QVBoxLayout>
@@ -35,7 +36,8 @@ FindingsPanel::FindingsPanel(Document& document, Analysis& analysis, QWidget* pa
       table_(new QTableView),
       filter_(new QComboBox),
       scope_(new QComboBox),
-      empty_(new QLabel(table_)),
+      empty_(new QLabel),
+      empty_area_(new QScrollArea),
       state_(new QLabel) {
     sorted_->setSourceModel(&model_);
     sorted_->setSortRole(FindingsModel::sort_role);
@@ -55,6 +57,7 @@ FindingsPanel::FindingsPanel(Document& document, Analysis& analysis, QWidget* pa
     table_->horizontalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
     table_->horizontalHeader()->setStretchLastSection(true);
     table_->installEventFilter(this);
+    table_->viewport()->installEventFilter(this);
     connect(table_, &QTableView::doubleClicked, this, &FindingsPanel::choose);
 
     filter_->addItems({"All", "Stops", "Warnings", "Notes", "Not checked"});
@@ -72,20 +75,26 @@ FindingsPanel::FindingsPanel(Document& document, Analysis& analysis, QWidget* pa
     empty_->setWordWrap(true);
     empty_->setProperty("look", "soft");
     empty_->setMargin(grid_px);
-    empty_->setAttribute(Qt::WA_TransparentForMouseEvents);
+    empty_->setTextInteractionFlags(Qt::TextSelectableByMouse);
+    empty_area_->setWidget(empty_);
+    empty_area_->setWidgetResizable(true);
+    empty_area_->setFrameShape(QFrame::NoFrame);
+    empty_area_->setAccessibleName("What was checked");
+    empty_area_->viewport()->setBackgroundRole(QPalette::Base);
     state_->setProperty("look", "soft");
 
     auto* bar = new QHBoxLayout;
     bar->setContentsMargins(grid_px, grid_px / 2, grid_px, grid_px / 2);
+    bar->setSpacing(grid_px);
     bar->addWidget(scope_);
     bar->addWidget(filter_);
-    bar->addSpacing(grid_px);
     bar->addWidget(state_, 1);
     auto* column = new QVBoxLayout(this);
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(0);
     column->addLayout(bar);
     column->addWidget(table_, 1);
+    column->addWidget(empty_area_, 1);
 
     connect(&analysis_, &Analysis::ready, this, &FindingsPanel::refresh);
     refresh();
@@ -103,9 +112,8 @@ QString FindingsPanel::empty_text() const {
         subjects << QString::fromUtf8(check.subject.data(), static_cast<qsizetype>(check.subject.size()));
     }
     return QStringLiteral(
-               "No finding. Checked: %1. Not checked: whatever is not in this list, and the thing you build. "
-               "Findings "
-               "come from what the rig says, not from the rig itself.")
+               "No finding. Findings come from what is entered here, not from the thing you build.\n\n"
+               "Checked: %1.\n\nNot checked: whatever is not in this list.")
         .arg(subjects.join("; "));
 }
 
@@ -126,26 +134,22 @@ void FindingsPanel::show_counts() {
     parts << QStringLiteral("%1 not checked").arg(counts.not_checked);
     state_->setText(parts.join(", "));
     empty_->setText(empty_text());
-    empty_->setVisible(model_.rowCount() == 0);
-    fit_columns();
+    table_->setVisible(model_.rowCount() > 0);
+    empty_area_->setVisible(model_.rowCount() == 0);
 }
 
 void FindingsPanel::fit_columns() {
-    empty_->setGeometry(0, table_->horizontalHeader()->height(), table_->width(), table_->height());
-    const int width = table_->viewport()->width();
     constexpr int sign_px = 112;
-    constexpr int where_px = 152;
-    const int rest = std::max(width - sign_px - where_px, 400);
+    constexpr int where_px = 112;
+    constexpr int figure_px = 104;
+    constexpr int limit_px = 136;
+    constexpr int fixed_px = sign_px + where_px + figure_px + limit_px;
+    const int rest = std::max(table_->viewport()->width() - fixed_px, 400);
     table_->setColumnWidth(FindingsModel::severity_column, sign_px);
     table_->setColumnWidth(FindingsModel::where_column, where_px);
-    table_->setColumnWidth(FindingsModel::what_column, rest * 40 / 100);
-    table_->setColumnWidth(FindingsModel::figure_column, rest * 13 / 100);
-    table_->setColumnWidth(FindingsModel::limit_column, rest * 15 / 100);
-}
-
-void FindingsPanel::resizeEvent(QResizeEvent* event) {
-    QWidget::resizeEvent(event);
-    fit_columns();
+    table_->setColumnWidth(FindingsModel::what_column, rest * 55 / 100);
+    table_->setColumnWidth(FindingsModel::figure_column, figure_px);
+    table_->setColumnWidth(FindingsModel::limit_column, limit_px);
 }
 
 void FindingsPanel::choose(const QModelIndex& index) {
@@ -155,6 +159,9 @@ void FindingsPanel::choose(const QModelIndex& index) {
 }
 
 bool FindingsPanel::eventFilter(QObject* watched, QEvent* event) {
+    if (watched == table_->viewport() && event->type() == QEvent::Resize) {
+        fit_columns();
+    }
     if (watched == table_ && event->type() == QEvent::KeyPress) {
         const int key = dynamic_cast<QKeyEvent&>(*event).key();
         if (key == Qt::Key_Return || key == Qt::Key_Enter) {

@@ -10,6 +10,7 @@
 
 class QComboBox;
 class QLabel;
+class QScrollArea;
 class QSortFilterProxyModel;
 class QTableView;
 
@@ -31,7 +32,6 @@ class FindingsPanel : public QWidget {
 
   protected:
     bool eventFilter(QObject* watched, QEvent* event) override;
-    void resizeEvent(QResizeEvent* event) override;
 
   private:
     void refresh();
@@ -47,6 +47,7 @@ class FindingsPanel : public QWidget {
     QComboBox* filter_;
     QComboBox* scope_;
     QLabel* empty_;
+    QScrollArea* empty_area_;
     QLabel* state_;
 };
 

@@ -59,7 +59,7 @@ SequenceBar::SequenceBar(Document& document, QWidget* parent)
     choice_->setMinimumWidth(120);
     name_->setAccessibleName("Name of the sequence");
     name_->setToolTip("Name of the sequence (F2)");
-    name_->setMaximumWidth(160);
+    name_->setMaximumWidth(144);
     kind_->setAccessibleName("What starts the sequence");
     kind_->setToolTip("What starts the sequence");
     length_->setAccessibleName("Length of the sequence");
@@ -80,8 +80,10 @@ SequenceBar::SequenceBar(Document& document, QWidget* parent)
     row->addSpacing(grid_px);
     row->addWidget(caption("Name", name_));
     row->addWidget(name_);
+    row->addSpacing(grid_px / 2);
     row->addWidget(caption("Starts", kind_));
     row->addWidget(kind_);
+    row->addSpacing(grid_px / 2);
     row->addWidget(caption("Length", length_));
     row->addWidget(length_);
     row->addWidget(error_, 1);

@@ -40,7 +40,7 @@
 namespace gasp {
 namespace {
 
-constexpr QSize first_size{1280, 720};
+constexpr QSize least_first_size{1280, 720};
 constexpr int said_for_ms = 8000;
 
 QStringList local_files(const QMimeData& data) {
@@ -55,13 +55,15 @@ QStringList local_files(const QMimeData& data) {
 
 }  // namespace
 
-MainWindow::MainWindow(Settings& settings, QWidget* parent)
-    : QMainWindow(parent),
-      settings_(settings),
+MainWindow::MainWindow(Settings& settings, const QString& file)
+    : settings_(settings),
       analysis_(document_),
       audition_(document_),
       files_(document_, settings),
       keeper_(document_, RecoveryKeeper::usual_folder()) {
+    if (!file.isEmpty()) {
+        files_.open(file);
+    }
     setAcceptDrops(true);
     setDockNestingEnabled(true);
     make_centre();
@@ -215,9 +217,12 @@ void MainWindow::connect_timeline() {
 }
 
 void MainWindow::restore_window() {
+    const QSize available = screen()->availableSize();
     // The frame and a bar of the desktop's take some of a small screen.
-    resize(
-        first_size.boundedTo(screen()->availableSize() - QSize(0, 2 * row_px)).expandedTo(minimumSizeHint()));
+    resize((available * 3 / 4)
+               .expandedTo(least_first_size)
+               .boundedTo(available - QSize(0, 2 * row_px))
+               .expandedTo(minimumSizeHint()));
     resizeDocks({rig_dock_, stage_dock_}, {288, 264}, Qt::Horizontal);
     resizeDocks({findings_dock_}, {176}, Qt::Vertical);
     restoreGeometry(settings_.geometry());
@@ -295,7 +300,8 @@ void MainWindow::dropEvent(QDropEvent* event) {
     }
 }
 
-/// Hears of the first pictures. Space plays, but not while the focus is on something that Space presses, opens or ticks.
+/// Hears of the first pictures. Space plays, but not while the focus is on something that Space presses,
+/// opens or ticks.
 bool MainWindow::eventFilter(QObject* watched, QEvent* event) {
     if (event->type() == QEvent::Paint && !painted_ && watched == timeline_->focusProxy()) {
         canvas_paints();

@@ -33,7 +33,8 @@ class MainWindow : public QMainWindow {
     Q_OBJECT
 
   public:
-    explicit MainWindow(Settings& settings, QWidget* parent = nullptr);
+    /// `file`: the show or sound to begin with; it is read while the window is made.
+    explicit MainWindow(Settings& settings, const QString& file = {});
     ~MainWindow() override;
 
     /// A show or a sound file; asks first if something is not saved.

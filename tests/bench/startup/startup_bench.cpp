@@ -31,7 +31,6 @@ double time_to_paint(const QString& program, const QStringList& arguments, const
     environment.insert("XDG_CONFIG_HOME", home + "/config");
     environment.insert("XDG_DATA_HOME", home + "/data");
     process.setProcessEnvironment(environment);
-    process.setProcessChannelMode(QProcess::ForwardedErrorChannel);
     QElapsedTimer timer;
     timer.start();
     process.start(program, arguments);
