@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <array>
 #include <iterator>
+#include <utility>
 
 namespace gasp {
 namespace {
@@ -47,11 +48,12 @@ std::span<const Check> all_checks() {
 }
 
 std::vector<Finding> check(const Show& show, const Sequence& sequence, const std::function<bool()>& stopped) {
-    const Schedule schedule = resolve(show, sequence);
+    SequenceSpans spans = cue_spans(show, sequence);
+    const Schedule schedule = resolve(show, sequence, spans);
     const auto dwells = dwells_by_channel(schedule);
     const auto strokes = stroke_commands(show, schedule);
     const AirBudget air = budget(show, strokes, sequence.length);
-    const auto cue_faults = CueIndex(show, sequence).faults();
+    const auto cue_faults = CueIndex(show, sequence, std::move(spans)).faults();
     const CheckInput input{show, sequence, schedule, dwells, strokes, air, cue_faults};
     std::vector<Finding> findings;
     for (const Check& one : all_checks()) {

@@ -5,52 +5,9 @@
 #include "core/checks/words_of_cues.hpp"
 
 #include <algorithm>
-#include <array>
 
 namespace gasp {
 namespace {
-
-/// Notes a stretch that is shorter than some of the limits; of stretches one cue has in a row, the shortest.
-class ShortestOfEachCue {
-  public:
-    ShortestOfEachCue(ChannelId channel, const std::vector<DwellLimit>& limits, bool resting,
-                      std::vector<CueFault>& faults)
-        : channel_(channel), limits_(limits), resting_(resting), faults_(faults) {
-        for (const DwellLimit& limit : limits) {
-            longest_limit_ = std::max(longest_limit_, limit.shortest);
-        }
-    }
-
-    void hold(const Dwell& stretch, CueId cue, CueId other) {
-        const Micros length = stretch.end - stretch.begin;
-        if (length >= longest_limit_) {
-            return;
-        }
-        for (const DwellLimit& limit : limits_) {
-            if (length >= limit.shortest) {
-                continue;
-            }
-            std::optional<std::size_t>& last = last_[static_cast<std::size_t>(limit.kind)];
-            const CueFault fault{
-                limit.kind, channel_,       {},      cue, cue == other ? CueId{} : other, stretch.begin,
-                length,     limit.shortest, resting_};
-            if (!last || faults_[*last].cue != cue) {
-                last = faults_.size();
-                faults_.push_back(fault);
-            } else if (length < faults_[*last].figure) {
-                faults_[*last] = fault;
-            }
-        }
-    }
-
-  private:
-    ChannelId channel_;
-    const std::vector<DwellLimit>& limits_;
-    Micros longest_limit_{0};
-    bool resting_;
-    std::vector<CueFault>& faults_;
-    std::array<std::optional<std::size_t>, 6> last_;  ///< the last fault of each kind
-};
 
 std::vector<DwellLimit> given(const Figure& valve, const Figure& channel, CueFaultKind of_valve,
                               CueFaultKind of_channel) {
@@ -96,19 +53,38 @@ DwellLimits dwell_limits(const Show& show, const Channel& channel) {
     return limits;
 }
 
-void find_short_dwells(ChannelId channel, const DwellLimits& limits, const std::optional<OwnedDwell>& before,
-                       std::span<const OwnedDwell> dwells, std::vector<CueFault>& faults) {
-    ShortestOfEachCue driven(channel, limits.driven, false, faults);
-    ShortestOfEachCue resting(channel, limits.resting, true, faults);
-    const OwnedDwell* last = before ? &*before : nullptr;
-    for (const OwnedDwell& dwell : dwells) {
-        if (last != nullptr) {
-            resting.hold({last->dwell.end, dwell.dwell.begin}, dwell.first, last->last);
-        }
-        driven.hold(dwell.dwell, dwell.first, dwell.last);
-        last = &dwell;
+ShortestOfEachCue::ShortestOfEachCue(ChannelId channel, std::span<const DwellLimit> limits, bool resting)
+    : channel_(channel), limits_(limits), resting_(resting) {
+    for (const DwellLimit& limit : limits) {
+        longest_limit_ = std::max(longest_limit_, limit.shortest);
     }
 }
+
+void ShortestOfEachCue::note(const Dwell& stretch, CueId cue, CueId other, std::vector<CueFault>& faults) {
+    const Micros length = stretch.end - stretch.begin;
+    for (const DwellLimit& limit : limits_) {
+        if (length >= limit.shortest) {
+            continue;
+        }
+        std::optional<std::size_t>& last = last_[static_cast<std::size_t>(limit.kind)];
+        const CueFault fault{
+            limit.kind, channel_,       {},      cue, cue == other ? CueId{} : other, stretch.begin,
+            length,     limit.shortest, resting_};
+        if (!last || faults[*last].cue != cue) {
+            last = faults.size();
+            faults.push_back(fault);
+        } else if (length < faults[*last].figure) {
+            faults[*last] = fault;
+        }
+    }
+}
+
+ShortDwells::ShortDwells(ChannelId channel, const DwellLimits& limits,
+                         const std::optional<OwnedDwell>& before)
+    : driven_(channel, limits.driven, false),
+      resting_(channel, limits.resting, true),
+      rest_begin_(before ? before->dwell.end : Micros::min() / 2),
+      cue_before_(before ? before->last : CueId{}) {}
 
 Finding worded(const Show& show, const Sequence& sequence, const CueFault& fault) {
     switch (fault.kind) {

@@ -5,7 +5,9 @@
 #include "core/checks/finding.hpp"
 #include "core/schedule/cue_spans.hpp"
 
+#include <array>
 #include <compare>
+#include <cstddef>
 #include <cstdint>
 #include <optional>
 #include <span>
@@ -60,9 +62,47 @@ struct DwellLimits {
 /// end.
 void find_overlaps(ChannelId channel, std::span<const CueSpan> together, std::vector<CueFault>& faults);
 
-/// Appends the dwells, and the rests before them, that are shorter than a limit: the shortest of each cue.
-/// `before` is the dwell before the first of these, if any.
-void find_short_dwells(ChannelId channel, const DwellLimits& limits, const std::optional<OwnedDwell>& before,
-                       std::span<const OwnedDwell> dwells, std::vector<CueFault>& faults);
+/// Notes a stretch that is shorter than some of the limits; of stretches one cue has in a row, the shortest.
+class ShortestOfEachCue {
+  public:
+    ShortestOfEachCue(ChannelId channel, std::span<const DwellLimit> limits, bool resting);
+
+    void hold(const Dwell& stretch, CueId cue, CueId other, std::vector<CueFault>& faults) {
+        if (stretch.end - stretch.begin < longest_limit_) {
+            note(stretch, cue, other, faults);
+        }
+    }
+
+  private:
+    void note(const Dwell& stretch, CueId cue, CueId other, std::vector<CueFault>& faults);
+
+    ChannelId channel_;
+    std::span<const DwellLimit> limits_;
+    Micros longest_limit_{0};
+    bool resting_;
+    std::array<std::optional<std::size_t>, 6> last_;  ///< the last fault of each kind
+};
+
+/// Finds the dwells of a channel, and the rests before them, that are shorter than a limit: the shortest of
+/// each cue. Keeps a reference to the limits.
+class ShortDwells {
+  public:
+    /// `before` is the dwell before the first to come, if any.
+    ShortDwells(ChannelId channel, const DwellLimits& limits, const std::optional<OwnedDwell>& before);
+
+    /// The next dwell in time; appends what is wrong with it.
+    void take(const OwnedDwell& dwell, std::vector<CueFault>& faults) {
+        resting_.hold({rest_begin_, dwell.dwell.begin}, dwell.first, cue_before_, faults);
+        driven_.hold(dwell.dwell, dwell.first, dwell.last, faults);
+        rest_begin_ = dwell.dwell.end;
+        cue_before_ = dwell.last;
+    }
+
+  private:
+    ShortestOfEachCue driven_;
+    ShortestOfEachCue resting_;
+    Micros rest_begin_;  ///< long ago where there is no dwell before
+    CueId cue_before_;
+};
 
 }  // namespace gasp

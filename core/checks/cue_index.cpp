@@ -3,8 +3,10 @@
 #include "core/checks/cue_index.hpp"
 
 #include "core/checks/exclusive.hpp"
+#include "core/schedule/clusters.hpp"
 
 #include <algorithm>
+#include <utility>
 
 namespace gasp {
 namespace {
@@ -16,32 +18,39 @@ bool in_order(const CueSpan& a, const CueSpan& b) {
 }  // namespace
 
 CueIndex::CueIndex(const Show& show, const Sequence& sequence)
-    : all_(cue_spans(show, sequence)), lanes_(all_.channels.size()), length_(sequence.length) {
+    : CueIndex(show, sequence, cue_spans(show, sequence)) {}
+
+CueIndex::CueIndex(const Show& show, const Sequence& sequence, SequenceSpans spans)
+    : all_(std::move(spans)), lanes_(all_.channels.size()), length_(sequence.length) {
     const auto exclusive = exclusive_places(show.rig);
     for (std::size_t place = 0; place < lanes_.size(); ++place) {
         Lane& lane = lanes_[place];
         lane.contact = show.rig.channels[place].contact;
         lane.limits = dwell_limits(show, show.rig.channels[place]);
         lane.exclusive = exclusive[place];
-        lane.reach.reserve(all_.channels[place].spans.size());
-        Micros reach{0};
-        for (const CueSpan& span : all_.channels[place].spans) {
-            reach = std::max(reach, span.end);
-            lane.reach.push_back(reach);
-        }
     }
 }
 
 std::vector<CueFault> CueIndex::faults() const {
     std::vector<CueFault> faults;
+    std::vector<std::vector<OwnedDwell>> with_power(lanes_.size());
     for (std::size_t place = 0; place < lanes_.size(); ++place) {
-        append_faults(place, 0, all_.channels[place].spans.size(), false, faults);
+        with_power[place] =
+            powered(place, append_own_faults(place, 0, all_.channels[place].spans.size(), faults));
+    }
+    for (std::size_t place = 0; place < lanes_.size(); ++place) {
+        for (const std::size_t other : lanes_[place].exclusive) {
+            if (place < other) {
+                find_both_powered({all_.channels[place].channel, with_power[place]},
+                                  {all_.channels[other].channel, with_power[other]}, faults);
+            }
+        }
     }
     return faults;
 }
 
-CueIndex::Recheck CueIndex::update(const std::optional<PlacedCue>& before,
-                                   const std::optional<PlacedCue>& after) {
+CueIndex::Recheck CueIndex::update(const std::optional<StartedCue>& before,
+                                   const std::optional<StartedCue>& after) {
     Recheck recheck;
     const std::size_t allowance = flash_allowance(all_.flashes, all_.flashing.size());
     const bool all_flashes_shared = allowance < most_flashes;
@@ -50,12 +59,14 @@ CueIndex::Recheck CueIndex::update(const std::optional<PlacedCue>& before,
     }
     Recheck near;
     if (const auto place = before ? place_of(before->cue.channel) : std::nullopt) {
+        make_ready(*place);
         if (const auto span = span_of(all_.channels[*place], *before)) {
             take_out(*place, *span, near);
         }
         note_flashes(*before, false);
     }
     if (const auto place = after ? place_of(after->cue.channel) : std::nullopt) {
+        make_ready(*place);
         note_flashes(*after, true);
         if (const auto span = span_of(all_.channels[*place], *after)) {
             put_in(*place, *span, near);
@@ -75,6 +86,20 @@ std::optional<std::size_t> CueIndex::place_of(ChannelId channel) const {
         return std::nullopt;
     }
     return static_cast<std::size_t>(found - all_.channels.begin());
+}
+
+/// Makes the reach of a channel that is about to change, and of those it excludes. A full check needs none.
+void CueIndex::make_ready(std::size_t place) {
+    const auto make_reach = [this](std::size_t at) {
+        std::vector<Micros>& reach = lanes_[at].reach;
+        const std::vector<CueSpan>& spans = all_.channels[at].spans;
+        if (reach.size() != spans.size()) {
+            reach.resize(spans.size());
+            repair_reach(at, 0);
+        }
+    };
+    make_reach(place);
+    std::for_each(lanes_[place].exclusive.begin(), lanes_[place].exclusive.end(), make_reach);
 }
 
 bool CueIndex::begins_cluster(std::size_t place, std::size_t index) const {
@@ -100,7 +125,8 @@ void CueIndex::append_cluster(std::size_t place, std::size_t first, std::size_t 
                               std::vector<OwnedDwell>& dwells) const {
     const ChannelSpans& channel = all_.channels[place];
     RoundingNotes notes;
-    append_dwells(all_, channel, std::span(channel.spans).subspan(first, last - first), dwells, notes);
+    for_each_dwell(all_, channel, std::span(channel.spans).subspan(first, last - first), notes,
+                   [&dwells](const OwnedDwell& dwell) { dwells.push_back(dwell); });
 }
 
 /// The last dwell of the clusters before `index`, which begins a cluster.
@@ -149,9 +175,9 @@ CueIndex::Around CueIndex::around(std::size_t place, Micros begin, Micros end) c
 }
 
 /// The stretches in which the load has power; a rest is owned by the cue that ends it.
-std::vector<OwnedDwell> CueIndex::powered(std::size_t place, const Around& around) const {
+std::vector<OwnedDwell> CueIndex::powered(std::size_t place, Around around) const {
     if (lanes_[place].contact == Contact::normally_open) {
-        return around.dwells;
+        return std::move(around.dwells);
     }
     std::vector<OwnedDwell> rests;
     std::optional<OwnedDwell> before = around.before;
@@ -170,42 +196,45 @@ std::vector<OwnedDwell> CueIndex::powered(std::size_t place, const Around& aroun
     return rests;
 }
 
-/// Faults of the clusters in [first, last), the rests before them, and what they meet on channels they
-/// exclude: on those further on in the rig, or on both sides.
-void CueIndex::append_faults(std::size_t place, std::size_t first, std::size_t last, bool both_sides,
-                             std::vector<CueFault>& faults) const {
+/// Faults of the clusters in [first, last) of one channel and of the rests before them. Gives back their
+/// dwells where channels exclude this one.
+CueIndex::Around CueIndex::append_own_faults(std::size_t place, std::size_t first, std::size_t last,
+                                             std::vector<CueFault>& faults) const {
     const ChannelSpans& channel = all_.channels[place];
     const Lane& lane = lanes_[place];
-    const bool dwells_matter =
-        !lane.limits.driven.empty() || !lane.limits.resting.empty() || !lane.exclusive.empty();
+    const bool dwells_wanted = !lane.exclusive.empty();
+    const bool dwells_matter = dwells_wanted || !lane.limits.driven.empty() || !lane.limits.resting.empty();
     Around around;
-    around.dwells.reserve(dwells_matter ? last - first : 0);
-    std::size_t index = first;
-    while (index < last) {
-        const std::size_t end = cluster_end(place, index);
-        if (end - index > 1) {
-            find_overlaps(channel.channel, std::span(channel.spans).subspan(index, end - index), faults);
-        }
-        if (dwells_matter) {
-            append_cluster(place, index, end, around.dwells);
-        }
-        index = end;
-    }
-    if (!dwells_matter) {
-        return;
-    }
     around.before = dwell_before(place, first);
+    around.dwells.reserve(dwells_wanted ? last - first : 0);
     around.to_the_end = last == channel.spans.size();
-    find_short_dwells(channel.channel, lane.limits, around.before, around.dwells, faults);
-    append_exclusive(place, around, both_sides, faults);
+    ShortDwells short_dwells(channel.channel, lane.limits, around.before);
+    RoundingNotes notes;
+    const std::span spans = std::span(channel.spans).subspan(first, last - first);
+    for_each_cluster(spans, [&](std::size_t begin, std::size_t end) {
+        const std::span together = spans.subspan(begin, end - begin);
+        if (together.size() > 1) {
+            find_overlaps(channel.channel, together, faults);
+        }
+        if (!dwells_matter) {
+            return;
+        }
+        for_each_dwell(all_, channel, together, notes, [&](const OwnedDwell& dwell) {
+            short_dwells.take(dwell, faults);
+            if (dwells_wanted) {
+                around.dwells.push_back(dwell);
+            }
+        });
+    });
+    return around;
 }
 
-void CueIndex::append_exclusive(std::size_t place, const Around& around, bool both_sides,
-                                std::vector<CueFault>& faults) const {
+/// Faults of the clusters in [first, last), the rests before them, and what they meet on channels they
+/// exclude.
+void CueIndex::append_faults(std::size_t place, std::size_t first, std::size_t last,
+                             std::vector<CueFault>& faults) const {
+    const Around around = append_own_faults(place, first, last, faults);
     for (const std::size_t other : lanes_[place].exclusive) {
-        if (other < place && !both_sides) {
-            continue;
-        }
         const std::vector<OwnedDwell> own = powered(place, around);
         if (own.empty()) {
             return;
@@ -241,11 +270,11 @@ void CueIndex::take_out(std::size_t place, const CueSpan& span, Recheck& recheck
     const auto index = static_cast<std::size_t>(found - spans.begin());
     const std::size_t first = cluster_begin(place, index);
     const std::size_t last = past_next_dwell(place, cluster_end(place, index));
-    append_faults(place, first, last, true, recheck.gone);
+    append_faults(place, first, last, recheck.gone);
     spans.erase(found);
     reach.erase(reach.begin() + static_cast<std::ptrdiff_t>(index));
     repair_reach(place, index);
-    append_faults(place, first, last - 1, true, recheck.come);
+    append_faults(place, first, last - 1, recheck.come);
 }
 
 void CueIndex::put_in(std::size_t place, const CueSpan& span, Recheck& recheck) {
@@ -261,27 +290,27 @@ void CueIndex::put_in(std::size_t place, const CueSpan& span, Recheck& recheck) 
         last = cluster_end(place, last);
     }
     last = past_next_dwell(place, last);
-    append_faults(place, first, last, true, recheck.gone);
+    append_faults(place, first, last, recheck.gone);
     const auto found = std::lower_bound(spans.begin(), spans.end(), span, in_order);
     const auto index = static_cast<std::size_t>(found - spans.begin());
     spans.insert(found, span);
     reach.insert(reach.begin() + static_cast<std::ptrdiff_t>(index), Micros{0});
     repair_reach(place, index);
-    append_faults(place, first, last + 1, true, recheck.come);
+    append_faults(place, first, last + 1, recheck.come);
 }
 
-void CueIndex::note_flashes(const PlacedCue& placed, bool added) {
-    const std::size_t wanted = flashes_wanted(placed.cue);
+void CueIndex::note_flashes(const StartedCue& started, bool added) {
+    const std::size_t wanted = flashes_wanted(started.cue);
     if (wanted == 0) {
         return;
     }
     if (added) {
         all_.flashes += wanted;
-        all_.flashing.insert_or_assign(placed.cue.id,
-                                       FlashingCue{placed.start, placed.cue.length, *placed.cue.flashes});
+        all_.flashing.insert_or_assign(started.cue.id,
+                                       FlashingCue{started.start, started.cue.length, *started.cue.flashes});
     } else {
         all_.flashes -= wanted;
-        all_.flashing.erase(placed.cue.id);
+        all_.flashing.erase(started.cue.id);
     }
 }
 

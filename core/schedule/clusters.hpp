@@ -27,4 +27,18 @@ void for_each_cluster(std::span<const CueSpan> spans, Take take) {
     }
 }
 
+/// Calls `take` with each dwell of a run of spans that hang together, joined where they overlap or touch.
+template <class Take>
+void for_each_dwell(const SequenceSpans& all, const ChannelSpans& channel, std::span<const CueSpan> together,
+                    RoundingNotes& notes, Take take) {
+    const CueSpan& first = together.front();
+    if (together.size() == 1 && !first.flashing) {
+        take(OwnedDwell{{first.begin, first.end}, first.cue, first.cue});
+        return;
+    }
+    for (const OwnedDwell& dwell : joined_dwells(all, channel, together, notes)) {
+        take(dwell);
+    }
+}
+
 }  // namespace gasp

@@ -49,69 +49,93 @@ class ChannelPlaces {
     std::vector<Entry> table_;
 };
 
+/// Ticks are counted in 31 bits while cues are sorted: 24 h, the longest sequence, has 2^30 of the shortest
+/// tick. What a show beyond both asks for after that is cut.
+constexpr Micros::rep most_ticks = (Micros::rep{1} << 31) - 1;
+
 std::vector<ChannelSpans> empty_channels(const Show& show, const Sequence& sequence) {
     std::vector<ChannelSpans> channels;
     channels.reserve(show.rig.channels.size());
     for (const Channel& channel : show.rig.channels) {
         const Micros tick = std::max(tick_of(show, channel), Micros{1});
-        channels.push_back({channel.id, tick, sequence.length / tick * tick, {}});
+        const auto ticks = std::clamp<Micros::rep>(sequence.length / tick, 0, most_ticks);
+        channels.push_back({channel.id, tick, ticks * tick, {}});
     }
     return channels;
 }
 
-struct PlacedSpan {
-    CueSpan span;
-    std::uint32_t place = 0;  ///< of its channel in the rig
+/// A cue on its channel as it is sorted, small because many are moved.
+struct Row {
+    std::uint32_t begin;             ///< in ticks
+    std::uint32_t end_and_flashing;  ///< twice the end in ticks, and 1 when flashing
+    std::uint32_t cue;
 };
 
-/// Gives each channel its spans. Each list is made once, at its size.
-void hand_out(const std::vector<PlacedSpan>& unsorted, std::vector<ChannelSpans>& channels) {
-    std::vector<std::size_t> counts(channels.size());
-    for (const PlacedSpan& placed : unsorted) {
-        ++counts[placed.place];
-    }
-    for (std::size_t place = 0; place < channels.size(); ++place) {
-        channels[place].spans.reserve(counts[place]);
-    }
-    for (const PlacedSpan& placed : unsorted) {
-        channels[placed.place].spans.push_back(placed.span);
-    }
-}
+/// What it takes to put cues on one channel.
+struct Lane {
+    explicit Lane(const ChannelSpans& channel)
+        : ticks(channel.tick), last(ticks.nearest(channel.last_tick)) {}
 
-/// Sorts by begin, keeping the order of those that begin together. Sorts small keys that name the spans, so
-/// that little moves and all of it stays in the nearest cache.
-void put_in_order(std::vector<CueSpan>& spans, Micros tick) {
-    const auto by_begin = [](const CueSpan& a, const CueSpan& b) { return a.begin < b.begin; };
-    if (std::is_sorted(spans.begin(), spans.end(), by_begin)) {
-        return;
+    [[nodiscard]] std::uint64_t nearest(Micros moment) const {
+        return ticks.nearest(std::max(moment, Micros{0}));
     }
-    const auto index_bits = static_cast<unsigned>(std::bit_width(spans.size()));
-    std::vector<std::uint64_t> keys(spans.size());
-    for (std::size_t i = 0; i < spans.size(); ++i) {
-        keys[i] = (static_cast<std::uint64_t>(spans[i].begin / tick) << index_bits) | i;
-    }
-    radix_sort(keys, [index_bits](std::uint64_t key) { return key >> index_bits; });
-    const std::uint64_t index_mask = (std::uint64_t{1} << index_bits) - 1;
-    std::vector<CueSpan> ordered;
-    ordered.reserve(spans.size());
-    for (const std::uint64_t key : keys) {
-        ordered.push_back(spans[key & index_mask]);
-    }
-    spans = std::move(ordered);
-}
+
+    Ticks ticks;
+    std::uint64_t last;  ///< tick of the sequence
+    std::vector<Row> rows;
+};
 
 /// The furthest an edge within the sequence is moved to reach the tick.
 Micros rounding(Micros edge, Micros rounded, Micros length) {
     return edge >= Micros{0} && edge <= length ? std::chrono::abs(rounded - edge) : Micros{0};
 }
 
-std::optional<CueSpan> cut(const ChannelSpans& channel, Micros begin, Micros end, const Cue& cue) {
-    begin = std::clamp(begin, Micros{0}, channel.last_tick);
-    end = std::clamp(end, Micros{0}, channel.last_tick);
-    if (begin >= end) {
-        return std::nullopt;
+/// Notes the flashes of a cue; false when it wants none.
+bool note_flashes(const Cue& cue, Micros start, SequenceSpans& all) {
+    const std::size_t wanted = flashes_wanted(cue);
+    if (wanted > 0) {
+        all.flashes += wanted;
+        all.flashing.insert({cue.id, {start, cue.length, *cue.flashes}});
     }
-    return CueSpan{begin, end, cue.id, cue.flashes && flashes_wanted(cue) > 0};
+    return wanted > 0;
+}
+
+/// Gives each lane the rows of its cues that have a span, in the order of the cues.
+void fill(std::vector<Lane>& lanes, const Show& show, const Sequence& sequence, SequenceSpans& all) {
+    const ChannelPlaces places(show.rig.channels);
+    const Micros length = sequence.length;
+    Micros largest{0};
+    for (const Cue& cue : sequence.cues) {
+        const std::uint32_t place = places.find(cue.channel);
+        if (place == ChannelPlaces::nowhere) {
+            continue;
+        }
+        Lane& lane = lanes[place];
+        const Micros start = cue.mark ? start_of(sequence, cue) : cue.at;
+        const Micros stop = start + cue.length;
+        const std::uint64_t begin = lane.nearest(start);
+        const std::uint64_t end = lane.nearest(stop);
+        largest = std::max({largest, rounding(start, lane.ticks.moment(begin), length),
+                            rounding(stop, lane.ticks.moment(end), length)});
+        const bool flashing = cue.flashes && note_flashes(cue, start, all);
+        const std::uint64_t cut_end = std::min(end, lane.last);
+        if (begin < cut_end) {
+            lane.rows.emplace_back(static_cast<std::uint32_t>(begin),
+                                   static_cast<std::uint32_t>(cut_end << 1 | (flashing ? 1U : 0U)),
+                                   cue.id.value);
+        } else if (start >= Micros{0} && start < length) {
+            ++all.vanished;
+        }
+    }
+    all.largest_rounding = largest;
+}
+
+void hand_over(std::span<const Row> rows, const Ticks& ticks, std::vector<CueSpan>& spans) {
+    spans.reserve(rows.size());
+    for (const Row& row : rows) {
+        spans.emplace_back(ticks.moment(row.begin), ticks.moment(row.end_and_flashing >> 1), CueId{row.cue},
+                           (row.end_and_flashing & 1U) != 0);
+    }
 }
 
 /// A stretch of one cue, rounded, before it is joined with others.
@@ -143,13 +167,13 @@ void append_flashes(const SequenceSpans& all, const ChannelSpans& channel, const
         });
 }
 
-/// Joins the pieces from `from` on that overlap or touch, in place. They are in order of their begin.
-void join(std::vector<OwnedDwell>& pieces, std::size_t from) {
-    if (pieces.size() <= from) {
+/// Joins the pieces that overlap or touch, in place. They are in order of their begin.
+void join(std::vector<OwnedDwell>& pieces) {
+    if (pieces.empty()) {
         return;
     }
-    std::size_t last = from;
-    for (std::size_t i = from + 1; i < pieces.size(); ++i) {
+    std::size_t last = 0;
+    for (std::size_t i = 1; i < pieces.size(); ++i) {
         OwnedDwell& joined = pieces[last];
         if (pieces[i].dwell.begin > joined.dwell.end) {
             pieces[++last] = pieces[i];
@@ -178,55 +202,41 @@ std::size_t flash_allowance(std::size_t flashes, std::size_t flashing_cues) {
     return std::max<std::size_t>(most_flashes / std::max<std::size_t>(flashing_cues, 1), 1);
 }
 
-std::optional<CueSpan> span_of(const ChannelSpans& channel, const PlacedCue& placed) {
-    return cut(channel, on_tick(placed.start, channel.tick),
-               on_tick(placed.start + placed.cue.length, channel.tick), placed.cue);
+std::optional<CueSpan> span_of(const ChannelSpans& channel, const StartedCue& started) {
+    const Lane lane(channel);
+    const std::uint64_t begin = lane.nearest(started.start);
+    const std::uint64_t end = std::min(lane.nearest(started.start + started.cue.length), lane.last);
+    if (begin >= end) {
+        return std::nullopt;
+    }
+    return CueSpan{lane.ticks.moment(begin), lane.ticks.moment(end), started.cue.id,
+                   flashes_wanted(started.cue) > 0};
 }
 
 SequenceSpans cue_spans(const Show& show, const Sequence& sequence) {
     SequenceSpans all;
     all.channels = empty_channels(show, sequence);
-    const ChannelPlaces places(show.rig.channels);
-    std::vector<PlacedSpan> unsorted;
-    unsorted.reserve(sequence.cues.size());
-    for (const Cue& cue : sequence.cues) {
-        const std::uint32_t place = places.find(cue.channel);
-        if (place == ChannelPlaces::nowhere) {
-            continue;
-        }
-        const ChannelSpans& channel = all.channels[place];
-        const Micros start = cue.mark ? start_of(sequence, cue) : cue.at;
-        const Micros end = start + cue.length;
-        const Micros start_on_tick = on_tick(start, channel.tick);
-        const Micros end_on_tick = on_tick(end, channel.tick);
-        all.largest_rounding =
-            std::max({all.largest_rounding, rounding(start, start_on_tick, sequence.length),
-                      rounding(end, end_on_tick, sequence.length)});
-        if (const std::size_t wanted = cue.flashes ? flashes_wanted(cue) : 0; wanted > 0) {
-            all.flashes += wanted;
-            all.flashing.insert({cue.id, {start, cue.length, *cue.flashes}});
-        }
-        if (const auto span = cut(channel, start_on_tick, end_on_tick, cue)) {
-            unsorted.push_back({*span, place});
-        } else if (start >= Micros{0} && start < sequence.length) {
-            ++all.vanished;
-        }
+    std::vector<Lane> lanes(all.channels.begin(), all.channels.end());
+    for (Lane& lane : lanes) {
+        lane.rows.reserve(sequence.cues.size() * 5 / 4 / lanes.size());
     }
-    hand_out(unsorted, all.channels);
-    for (ChannelSpans& channel : all.channels) {
-        put_in_order(channel.spans, channel.tick);
+    fill(lanes, show, sequence, all);
+    std::vector<Row> other;
+    for (std::size_t place = 0; place < lanes.size(); ++place) {
+        Lane& lane = lanes[place];
+        other.resize(std::max(other.size(), lane.rows.size()));
+        // The cues of a sequence stand in the order of their ids: sorted by begin, stably, they are also by
+        // cue.
+        const std::span sorted = radix_sort(std::span(lane.rows), std::span(other).first(lane.rows.size()),
+                                            [](const Row& row) { return std::uint64_t{row.begin}; });
+        hand_over(sorted, lane.ticks, all.channels[place].spans);
     }
     return all;
 }
 
-void append_dwells(const SequenceSpans& all, const ChannelSpans& channel, std::span<const CueSpan> together,
-                   std::vector<OwnedDwell>& dwells, RoundingNotes& notes) {
-    if (together.size() == 1 && !together.front().flashing) {
-        const CueSpan& span = together.front();
-        dwells.push_back(piece(span.begin, span.end, span.cue));
-        return;
-    }
-    const std::size_t from = dwells.size();
+std::vector<OwnedDwell> joined_dwells(const SequenceSpans& all, const ChannelSpans& channel,
+                                      std::span<const CueSpan> together, RoundingNotes& notes) {
+    std::vector<OwnedDwell> dwells;
     bool flashing = false;
     for (const CueSpan& span : together) {
         flashing = flashing || span.flashing;
@@ -237,11 +247,12 @@ void append_dwells(const SequenceSpans& all, const ChannelSpans& channel, std::s
         }
     }
     if (flashing && together.size() > 1) {
-        std::stable_sort(
-            dwells.begin() + static_cast<std::ptrdiff_t>(from), dwells.end(),
-            [](const OwnedDwell& a, const OwnedDwell& b) { return a.dwell.begin < b.dwell.begin; });
+        std::stable_sort(dwells.begin(), dwells.end(), [](const OwnedDwell& a, const OwnedDwell& b) {
+            return a.dwell.begin < b.dwell.begin;
+        });
     }
-    join(dwells, from);
+    join(dwells);
+    return dwells;
 }
 
 }  // namespace gasp

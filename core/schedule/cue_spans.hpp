@@ -3,6 +3,7 @@
 #pragma once
 
 #include "core/schedule/schedule.hpp"
+#include "core/schedule/ticks.hpp"
 #include "core/show/show.hpp"
 
 #include <cstddef>
@@ -34,7 +35,7 @@ struct FlashingCue {
 };
 
 /// A cue with its start on the ruler.
-struct PlacedCue {
+struct StartedCue {
     const Cue& cue;
     Micros start;
 };
@@ -57,8 +58,11 @@ struct SequenceSpans {
 
 [[nodiscard]] SequenceSpans cue_spans(const Show& show, const Sequence& sequence);
 
+/// resolve (schedule.hpp) from the spans of that sequence, for those who need these themselves.
+[[nodiscard]] Schedule resolve(const Show& show, const Sequence& sequence, const SequenceSpans& all);
+
 /// The span of a cue on this channel; empty when it lies outside the sequence or vanishes in the tick.
-[[nodiscard]] std::optional<CueSpan> span_of(const ChannelSpans& channel, const PlacedCue& placed);
+[[nodiscard]] std::optional<CueSpan> span_of(const ChannelSpans& channel, const StartedCue& placed);
 
 /// How many flashes a cue wants over its length; 0 when it is steady.
 [[nodiscard]] std::size_t flashes_wanted(const Cue& cue);
@@ -81,18 +85,9 @@ struct RoundingNotes {
     std::size_t lost = 0;
 };
 
-/// Lays out the dwells of spans that hang together (each begins before or where the ones before it end),
-/// joined where they overlap or touch, and appends them to `dwells`.
-void append_dwells(const SequenceSpans& all, const ChannelSpans& channel, std::span<const CueSpan> together,
-                   std::vector<OwnedDwell>& dwells, RoundingNotes& notes);
-
-/// Rounds to the tick, half away from zero.
-[[nodiscard]] constexpr Micros on_tick(Micros time, Micros tick) {
-    const auto half = tick.count() / 2;
-    const auto moved = time.count() < 0 ? time.count() - half : time.count() + half;
-    // An odd tick has no exact middle: half of it, rounded down, still moves everything nearer to the next
-    // one up.
-    return Micros{moved / tick.count() * tick.count()};
-}
+/// The dwells of spans that hang together (each begins before or where the ones before it end), joined where
+/// they overlap or touch. `for_each_dwell` (clusters.hpp) spares the vector where there is but one.
+[[nodiscard]] std::vector<OwnedDwell> joined_dwells(const SequenceSpans& all, const ChannelSpans& channel,
+                                                    std::span<const CueSpan> together, RoundingNotes& notes);
 
 }  // namespace gasp

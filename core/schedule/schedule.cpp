@@ -43,20 +43,21 @@ Packing packing_for(const std::vector<ChannelSpans>& channels) {
 std::vector<std::uint64_t> packed_events(const SequenceSpans& all, const Packing& packing,
                                          RoundingNotes& notes) {
     std::vector<std::uint64_t> packed;
-    std::vector<OwnedDwell> dwells;
     for (std::size_t place = 0; place < all.channels.size(); ++place) {
-        dwells.clear();
         const ChannelSpans& channel = all.channels[place];
-        for_each_cluster(channel.spans, [&](std::size_t first, std::size_t last) {
-            append_dwells(all, channel, std::span(channel.spans).subspan(first, last - first), dwells, notes);
+        const std::span<const CueSpan> spans = channel.spans;
+        for_each_cluster(spans, [&](std::size_t first, std::size_t last) {
+            const auto together = spans.subspan(first, last - first);
+            for_each_dwell(all, channel, together, notes, [&](const OwnedDwell& owned) {
+                packed.push_back(packing.pack(owned.dwell.begin, place, true));
+                packed.push_back(packing.pack(owned.dwell.end, place, false));
+            });
         });
-        for (const OwnedDwell& owned : dwells) {
-            packed.push_back(packing.pack(owned.dwell.begin, place, true));
-            packed.push_back(packing.pack(owned.dwell.end, place, false));
-        }
     }
-    radix_sort(packed, [](std::uint64_t value) { return value; });
-    return packed;
+    std::vector<std::uint64_t> other(packed.size());
+    const auto sorted =
+        radix_sort(std::span(packed), std::span(other), [](std::uint64_t value) { return value; });
+    return sorted.data() == packed.data() ? packed : other;
 }
 
 }  // namespace
@@ -73,10 +74,13 @@ std::vector<Dwell> dwells_of(const Sequence& sequence, const Cue& cue, std::size
 }
 
 Schedule resolve(const Show& show, const Sequence& sequence) {
+    return resolve(show, sequence, cue_spans(show, sequence));
+}
+
+Schedule resolve(const Show& show, const Sequence& sequence, const SequenceSpans& all) {
     Schedule schedule;
     schedule.sequence = sequence.id;
     schedule.length = sequence.length;
-    const SequenceSpans all = cue_spans(show, sequence);
     schedule.channels.reserve(all.channels.size());
     for (std::size_t place = 0; place < all.channels.size(); ++place) {
         const ChannelSpans& channel = all.channels[place];

@@ -90,7 +90,11 @@ std::vector<CueFault> sort_and_sweep(const Show& show, const Sequence& sequence)
         }
         const Channel& channel = show.rig.channels[place];
         dwells[place] = joined(channel.id, first, row, faults);
-        find_short_dwells(channel.id, dwell_limits(show, channel), std::nullopt, dwells[place], faults);
+        const DwellLimits limits = dwell_limits(show, channel);
+        ShortDwells short_dwells(channel.id, limits, std::nullopt);
+        for (const OwnedDwell& dwell : dwells[place]) {
+            short_dwells.take(dwell, faults);
+        }
     }
     for (std::size_t place = 0; place < dwells.size(); ++place) {
         for (const std::size_t other : exclusive[place]) {

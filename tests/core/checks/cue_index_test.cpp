@@ -74,25 +74,25 @@ TEST_CASE("after any move, addition or removal the index finds what a full check
         CueIndex index(show, sequence);
         std::vector<CueFault> faults = sorted(index.faults());
         for (std::uint32_t step = 0; step < 20; ++step) {
-            std::optional<PlacedCue> before;
-            std::optional<PlacedCue> after;
+            std::optional<StartedCue> before;
+            std::optional<StartedCue> after;
             Cue old;
             Cue made;
             const bool add = sequence.cues.empty() || *rc::gen::inRange(0, 5) == 0;
             if (add) {
                 made = random_cue(1000 + step);
                 sequence.cues.push_back(made);
-                after.emplace(PlacedCue{made, made.at});
+                after.emplace(StartedCue{made, made.at});
             } else {
                 const auto at = *rc::gen::inRange<std::size_t>(0, sequence.cues.size());
                 old = sequence.cues[at];
-                before.emplace(PlacedCue{old, old.at});
+                before.emplace(StartedCue{old, old.at});
                 if (*rc::gen::inRange(0, 5) == 0) {
                     sequence.cues.erase(sequence.cues.begin() + static_cast<std::ptrdiff_t>(at));
                 } else {
                     made = random_cue(old.id.value);
                     sequence.cues[at] = made;
-                    after.emplace(PlacedCue{made, made.at});
+                    after.emplace(StartedCue{made, made.at});
                 }
             }
             faults = changed(faults, index.update(before, after));
@@ -136,7 +136,7 @@ TEST_CASE("a flood of flashes is shared out before and after a move alike") {
     const Cue before = show.sequences[0].cues[1];
     Cue& after = show.sequences[0].cues[1];
     after.flashes->rate_hz = 400.0;  // 3.2 million in all
-    const auto recheck = index.update(PlacedCue{before, before.at}, PlacedCue{after, after.at});
+    const auto recheck = index.update(StartedCue{before, before.at}, StartedCue{after, after.at});
     CHECK_FALSE(recheck.come.empty());
     CHECK(sorted(index.faults()) == sorted(CueIndex(show, show.sequences[0]).faults()));
 }
