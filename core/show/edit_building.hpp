@@ -18,7 +18,7 @@
 namespace gasp {
 
 [[nodiscard]] inline std::string quoted(std::string_view name) {
-    return "\"" + std::string(name) + "\"";
+    return std::string(1, '"').append(name).append(1, '"');
 }
 
 /// "move cue", "move 3 cues".
