@@ -13,7 +13,7 @@ namespace gasp {
 template <class Tag>
 struct Id {
     std::uint32_t value = 0;
-    auto operator<=>(const Id&) const = default;
+    auto operator<=>(const Id&) const = default;  // NOLINT(modernize-use-nullptr): misread by LLVM 14
 };
 
 using ActuatorId = Id<struct ActuatorTag>;
