@@ -58,6 +58,9 @@ FindingsPanel::FindingsPanel(Document& document, Analysis& analysis, QWidget* pa
     table_->horizontalHeader()->setStretchLastSection(true);
     table_->installEventFilter(this);
     table_->viewport()->installEventFilter(this);
+    // The same for both, so that the panel does not grow when a first finding comes up during a drag.
+    table_->setMinimumHeight(3 * row_px);
+    empty_area_->setMinimumHeight(3 * row_px);
     connect(table_, &QTableView::doubleClicked, this, &FindingsPanel::choose);
 
     filter_->addItems({"All", "Stops", "Warnings", "Notes", "Not checked"});
@@ -112,8 +115,8 @@ QString FindingsPanel::empty_text() const {
         subjects << QString::fromUtf8(check.subject.data(), static_cast<qsizetype>(check.subject.size()));
     }
     return QStringLiteral(
-               "No finding. Findings come from what is entered here, not from the thing you build.\n\n"
-               "Checked: %1.\n\nNot checked: whatever is not in this list.")
+               "No finding. Not checked: whatever is not in this list, and the thing you build.\n\nChecked: "
+               "%1.")
         .arg(subjects.join("; "));
 }
 

@@ -75,6 +75,7 @@ MainWindow::MainWindow(Settings& settings, const QString& file)
     audition_.set_volume(settings_.volume());
     restore_window();
     show_title();
+    timeline_->setFocus();
     qApp->installEventFilter(this);
 }
 
@@ -224,7 +225,7 @@ void MainWindow::restore_window() {
                .boundedTo(available - QSize(0, 2 * row_px))
                .expandedTo(minimumSizeHint()));
     resizeDocks({rig_dock_, stage_dock_}, {288, 264}, Qt::Horizontal);
-    resizeDocks({findings_dock_}, {176}, Qt::Vertical);
+    resizeDocks({findings_dock_}, {height() / 5}, Qt::Vertical);
     restoreGeometry(settings_.geometry());
     restoreState(settings_.layout());
 }

@@ -83,7 +83,7 @@ void MainWindow::make_file_menu() {
     add_action(menu, sign(Icon::sound), "Add so&und...", QKeySequence("Ctrl+I"),
                "Add a sound to the sequence", [this] { choose_sounds(); });
     menu->addSeparator();
-    add_action(menu, sign(Icon::export_table), "&Export event table...", QKeySequence("Ctrl+E"),
+    add_action(menu, sign(Icon::export_table), "&Export event table...", QKeySequence("Ctrl+Shift+E"),
                "See the event table as it will be written, and save it", [this] { show_export(); });
     add_action(menu, sign(Icon::picture), "Save &picture of the timeline...", QKeySequence("Ctrl+Shift+P"),
                "Save the timeline as PNG or SVG", [this] { choose_picture(); });
@@ -135,7 +135,7 @@ void MainWindow::make_view_menu() {
     QAction* look_action =
         add_action(menu, sign(Icon::theme), "&Light or dark", QKeySequence("Ctrl+Shift+L"),
                    "Change between the light and the dark theme", [this] { toggle_theme(); });
-    QAction* units = add_action(menu, sign(Icon::settings), "US &units", QKeySequence("Ctrl+U"),
+    QAction* units = add_action(menu, sign(Icon::settings), "US &units", QKeySequence("Ctrl+M"),
                                 "Show psi, inches and pounds instead of bar, mm and kg", [] {});
     units->setCheckable(true);
     units->setChecked(settings_.units() == UnitSystem::us);
