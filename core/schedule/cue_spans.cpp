@@ -66,9 +66,15 @@ std::vector<ChannelSpans> empty_channels(const Show& show, const Sequence& seque
 
 /// A cue on its channel as it is sorted, small because many are moved.
 struct Row {
-    std::uint32_t begin;             ///< in ticks
-    std::uint32_t end_and_flashing;  ///< twice the end in ticks, and 1 when flashing
-    std::uint32_t cue;
+    Row() = default;
+    Row(std::uint64_t begin_tick, std::uint64_t end_tick, CueId id, bool flashing)
+        : begin(static_cast<std::uint32_t>(begin_tick)),
+          end_and_flashing(static_cast<std::uint32_t>(end_tick << 1 | (flashing ? 1U : 0U))),
+          cue(id.value) {}
+
+    std::uint32_t begin = 0;             ///< in ticks
+    std::uint32_t end_and_flashing = 0;  ///< twice the end in ticks, and 1 when flashing
+    std::uint32_t cue = 0;
 };
 
 /// What it takes to put cues on one channel.
@@ -120,9 +126,7 @@ void fill(std::vector<Lane>& lanes, const Show& show, const Sequence& sequence, 
         const bool flashing = cue.flashes && note_flashes(cue, start, all);
         const std::uint64_t cut_end = std::min(end, lane.last);
         if (begin < cut_end) {
-            lane.rows.emplace_back(static_cast<std::uint32_t>(begin),
-                                   static_cast<std::uint32_t>(cut_end << 1 | (flashing ? 1U : 0U)),
-                                   cue.id.value);
+            lane.rows.emplace_back(begin, cut_end, cue.id, flashing);
         } else if (start >= Micros{0} && start < length) {
             ++all.vanished;
         }
@@ -131,10 +135,15 @@ void fill(std::vector<Lane>& lanes, const Show& show, const Sequence& sequence, 
 }
 
 void hand_over(std::span<const Row> rows, const Ticks& ticks, std::vector<CueSpan>& spans) {
-    spans.reserve(rows.size());
+    spans.resize(rows.size());
+    CueSpan* span = spans.data();
     for (const Row& row : rows) {
-        spans.emplace_back(ticks.moment(row.begin), ticks.moment(row.end_and_flashing >> 1), CueId{row.cue},
-                           (row.end_and_flashing & 1U) != 0);
+        // Member by member: GCC 12 would build a whole one aside and wait for it before copying it.
+        span->begin = ticks.moment(row.begin);
+        span->end = ticks.moment(row.end_and_flashing >> 1);
+        span->cue = CueId{row.cue};
+        span->flashing = (row.end_and_flashing & 1U) != 0;
+        ++span;
     }
 }
 
