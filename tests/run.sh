@@ -3,6 +3,7 @@
 # SPDX-FileCopyrightText: The Gaspworks authors
 #
 # Installs what the tests need, builds and runs all of them; the last line is ctest's. A second call is incremental.
+# With arguments for ctest, only the tests of the dev build.
 # Usage: bash tests/run.sh [--bench | --asan | --tidy] [CTEST ARGUMENTS]
 #   --bench  the benchmarks instead: a line for each bar, exit 1 when one is short
 #   --asan   the tests under AddressSanitizer and UndefinedBehaviourSanitizer instead
@@ -47,5 +48,12 @@ case "${1:-}" in
     ;;
 esac
 
+if [ $# -eq 0 ]; then
+    # First the readers under libFuzzer, and the part of core with threads under ThreadSanitizer.
+    build fuzz fuzz_quantity fuzz_show_file fuzz_csv
+    ctest --test-dir .build/fuzz --output-on-failure -j "$(nproc)"
+    build tsan test_sound
+    ctest --preset tsan -R '^sound:(Progress|Cancel|Reading while|The first overview)' -j "$(nproc)"
+fi
 build dev
 exec ctest --preset dev -j "$(nproc)" "$@"
