@@ -12,6 +12,7 @@
 #include <QLabel>
 #include <QScrollArea>
 #include <QSortFilterProxyModel>
+#include <QStackedWidget>
 #include <QTableView>
 #include <QVBoxLayout>
 
@@ -38,6 +39,7 @@ FindingsPanel::FindingsPanel(Document& document, Analysis& analysis, QWidget* pa
       scope_(new QComboBox),
       empty_(new QLabel),
       empty_area_(new QScrollArea),
+      pages_(new QStackedWidget),
       state_(new QLabel) {
     sorted_->setSourceModel(&model_);
     sorted_->setSortRole(FindingsModel::sort_role);
@@ -58,9 +60,6 @@ FindingsPanel::FindingsPanel(Document& document, Analysis& analysis, QWidget* pa
     table_->horizontalHeader()->setStretchLastSection(true);
     table_->installEventFilter(this);
     table_->viewport()->installEventFilter(this);
-    // The same for both, so that the panel does not grow when a first finding comes up during a drag.
-    table_->setMinimumHeight(3 * row_px);
-    empty_area_->setMinimumHeight(3 * row_px);
     connect(table_, &QTableView::doubleClicked, this, &FindingsPanel::choose);
 
     filter_->addItems({"All", "Stops", "Warnings", "Notes", "Not checked"});
@@ -96,8 +95,11 @@ FindingsPanel::FindingsPanel(Document& document, Analysis& analysis, QWidget* pa
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(0);
     column->addLayout(bar);
-    column->addWidget(table_, 1);
-    column->addWidget(empty_area_, 1);
+    // A stack asks for the same room whichever it shows: the panel must not grow when a first finding comes
+    // up during a drag.
+    pages_->addWidget(table_);
+    pages_->addWidget(empty_area_);
+    column->addWidget(pages_, 1);
 
     connect(&analysis_, &Analysis::ready, this, &FindingsPanel::refresh);
     refresh();
@@ -137,8 +139,7 @@ void FindingsPanel::show_counts() {
     parts << QStringLiteral("%1 not checked").arg(counts.not_checked);
     state_->setText(parts.join(", "));
     empty_->setText(empty_text());
-    table_->setVisible(model_.rowCount() > 0);
-    empty_area_->setVisible(model_.rowCount() == 0);
+    pages_->setCurrentWidget(model_.rowCount() > 0 ? static_cast<QWidget*>(table_) : empty_area_);
 }
 
 void FindingsPanel::fit_columns() {

@@ -12,6 +12,7 @@ class QComboBox;
 class QLabel;
 class QScrollArea;
 class QSortFilterProxyModel;
+class QStackedWidget;
 class QTableView;
 
 namespace gasp {
@@ -48,6 +49,7 @@ class FindingsPanel : public QWidget {
     QComboBox* scope_;
     QLabel* empty_;
     QScrollArea* empty_area_;
+    QStackedWidget* pages_;
     QLabel* state_;
 };
 

@@ -54,8 +54,8 @@ TEST_CASE("no key means two things at once") {
     }
 }
 
-// Qt's documentation of QKeySequence, "Standard Shortcuts", lists both for X11, where a text field takes them before
-// the window does. Seen so with Qt 6.4.2.
+// Qt's documentation of QKeySequence, "Standard Shortcuts", lists both for X11, where a text field takes them
+// before the window does. Seen so with Qt 6.4.2.
 TEST_CASE("no key of the window ends or clears a line that is being typed") {
     OpenWindow desk;
     for (const QAction* action : desk.window.findChildren<QAction*>()) {
