@@ -305,7 +305,8 @@ void Canvas::mouseReleaseEvent(QMouseEvent* event) {
         return;
     }
     const bool dragged = drag_ != nullptr;
-    const Hit found = pressed_hit_;
+    // Looked up again: the lanes may have been laid out anew since the press.
+    const Hit found = hit(scene_, pressed_->at);
     end_press(true);
     if (dragged) {
         update_cursor(event->position());

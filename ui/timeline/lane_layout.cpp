@@ -8,7 +8,7 @@ namespace gasp {
 
 namespace {
 
-constexpr double most_growth = 1.5;
+constexpr double most_growth = 2.0;
 
 /// Of each kind of lane, logical pixels.
 struct Heights {

@@ -26,6 +26,9 @@ constexpr double least_flash_px = 3.0;
 constexpr double least_detail_px = 8.0;
 constexpr double sign_px = 12.0;
 constexpr int most_texts = 4000;
+/// The words of the pressure's limits keep clear of the playhead at 0, and of those of the lowest pressure.
+constexpr double limits_left_px = 24.0;
+constexpr double limits_room_px = 160.0;
 
 QColor mixed(const QColor& below, const QColor& above, double share) {
     const auto one = [share](double a, double b) { return a + (b - a) * share; };
@@ -417,15 +420,18 @@ void LanesImage::paint_limits(const Lane& lane, const CurvePaint& paint) {
     const auto printed = [this](double kpa) {
         return QString::fromStdString(print_quantity(Quantity::gauge_pressure, kpa, scene_.units()));
     };
+    const QPointF point(scene_.view().x_of(air.lowest_at), y_of(air.lowest_kpa_gauge));
     const std::pair<double, QString> limits[] = {{*plant.cut_out_kpa_gauge, "cut-out "},
                                                  {*plant.cut_in_kpa_gauge, "cut-in "}};
     for (const auto& [kpa, word] : limits) {
         painter.setPen(QPen(p.rule_strong, 1, Qt::DashLine));
         painter.drawLine(QPointF(0, y_of(kpa) + 0.5), QPointF(inner.right(), y_of(kpa) + 0.5));
-        words(8, y_of(kpa) - 7, word + printed(kpa), p.text_soft);
+        const QString text = word + printed(kpa);
+        const double left = limits_left_px;
+        const double right = inner.right() - limits_left_px - metrics.horizontalAdvance(text);
+        words(point.x() < limits_room_px ? right : left, y_of(kpa) - 7, text, p.text_soft);
     }
     const QString lowest = "lowest " + printed(air.lowest_kpa_gauge);
-    const QPointF point(scene_.view().x_of(air.lowest_at), y_of(air.lowest_kpa_gauge));
     const double wide = metrics.horizontalAdvance(lowest) + 8;
     const bool room = point.x() + 8 + wide < inner.right();
     words(room ? point.x() + 8 : point.x() - 8 - wide, point.y() - 7, lowest, p.text);

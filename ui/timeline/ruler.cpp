@@ -154,41 +154,50 @@ void Ruler::paint_marks(QPainter& painter) const {
     }
 }
 
-std::vector<Ruler::Pin> Ruler::pins() const {
+void Ruler::sort_findings() {
+    auto result = scene_.result();
+    if (result == sorted_result_) {
+        return;
+    }
+    sorted_result_ = std::move(result);
+    timed_.clear();
+    if (sorted_result_) {
+        for (const Finding& finding : sorted_result_->findings) {
+            if (finding.place.time && !finding.not_checked) {
+                timed_.push_back({*finding.place.time, &finding});
+            }
+        }
+    }
+    std::stable_sort(timed_.begin(), timed_.end(),
+                     [](const TimedFinding& a, const TimedFinding& b) { return a.time < b.time; });
+}
+
+std::vector<Ruler::Pin> Ruler::pins() {
+    sort_findings();
     std::vector<Pin> pins;
-    const auto result = scene_.result();
-    if (!result) {
-        return pins;
-    }
-    std::vector<const Finding*> timed;
-    for (const Finding& finding : result->findings) {
-        if (finding.place.time && !finding.not_checked) {
-            timed.push_back(&finding);
-        }
-    }
-    std::stable_sort(timed.begin(), timed.end(),
-                     [](const Finding* a, const Finding* b) { return a->place.time < b->place.time; });
-    for (const Finding* finding : timed) {
-        const double x = scene_.view().x_of(*finding->place.time);
+    for (std::size_t i = 0; i < timed_.size(); ++i) {
+        const Finding* finding = timed_[i].finding;
+        const double x = scene_.view().x_of(timed_[i].time);
         if (pins.empty() || x - pins.back().x > pin_px + 8) {
-            pins.push_back({x, {}});
+            pins.push_back({x, std::span(timed_).subspan(i, 1), finding});
+            continue;
         }
-        pins.back().findings.push_back(finding);
-    }
-    for (Pin& pin : pins) {
-        std::stable_sort(pin.findings.begin(), pin.findings.end(),
-                         [](const Finding* a, const Finding* b) { return rank(a) < rank(b); });
+        Pin& pin = pins.back();
+        pin.findings = {pin.findings.data(), pin.findings.size() + 1};
+        if (rank(finding) < rank(pin.gravest)) {
+            pin.gravest = finding;
+        }
     }
     return pins;
 }
 
-void Ruler::paint_findings(QPainter& painter) const {
+void Ruler::paint_findings(QPainter& painter) {
     const int top = ticks_px + marks_px;
     for (const Pin& pin : pins()) {
         if (pin.x < -pin_px || pin.x > width() + pin_px) {
             continue;
         }
-        const Severity worst = pin.findings.front()->severity;
+        const Severity worst = pin.gravest->severity;
         const QRectF box(std::round(pin.x) - pin_px / 2, top + (findings_px - 1 - pin_px) / 2, pin_px,
                          pin_px);
         paint_severity(painter, box, worst, look().severity(worst));
@@ -280,7 +289,7 @@ void Ruler::mousePressEvent(QMouseEvent* event) {
 void Ruler::press_strip(const Pointer& pointer) {
     const std::vector<Pin> all = pins();
     if (const Pin* pin = pin_at(all, pointer.at)) {
-        emit finding_chosen(*pin->findings.front());
+        emit finding_chosen(*pin->gravest);
     } else if (pointer.at.y() < ticks_px + marks_px) {
         pressed_mark_ = mark_at(pointer.at);
         Selection selection;
@@ -376,6 +385,22 @@ void Ruler::keyPressEvent(QKeyEvent* event) {
     }
 }
 
+QStringList Ruler::lines_of(std::span<const TimedFinding> findings) {
+    constexpr std::size_t most = 12;
+    std::vector<TimedFinding> sorted(findings.begin(), findings.end());
+    std::stable_sort(sorted.begin(), sorted.end(), [](const TimedFinding& a, const TimedFinding& b) {
+        return rank(a.finding) < rank(b.finding);
+    });
+    QStringList lines;
+    for (std::size_t i = 0; i < std::min(most, sorted.size()); ++i) {
+        lines << QString::fromStdString(text(*sorted[i].finding));
+    }
+    if (sorted.size() > most) {
+        lines << tr("and %1 more").arg(sorted.size() - most);
+    }
+    return lines;
+}
+
 bool Ruler::event(QEvent* event) {
     if (event->type() != QEvent::ToolTip) {
         return QWidget::event(event);
@@ -383,10 +408,7 @@ bool Ruler::event(QEvent* event) {
     auto* help = static_cast<QHelpEvent*>(event);
     const std::vector<Pin> all = pins();
     if (const Pin* pin = pin_at(all, help->pos())) {
-        QStringList lines;
-        for (const Finding* finding : pin->findings) {
-            lines << QString::fromStdString(text(*finding));
-        }
+        const QStringList lines = lines_of(pin->findings);
         QToolTip::showText(help->globalPos(), lines.join("\n"), this);
     } else if (help->pos().y() < ticks_px) {
         QToolTip::showText(help->globalPos(),

@@ -6,13 +6,17 @@
 #include "ui/timeline/scene.hpp"
 
 #include <QPixmap>
+#include <QStringList>
 #include <QWidget>
 
 #include <memory>
 #include <optional>
+#include <span>
+#include <vector>
 
 namespace gasp {
 
+struct AnalysisResult;
 struct Finding;
 
 /// The ruler with its three strips: ticks (click or drag: playhead; Shift and drag: loop), mark flags, and
@@ -56,27 +60,38 @@ class Ruler : public QWidget {
         QRect box;
         QString text;
     };
+    struct TimedFinding {
+        Micros time{0};
+        const Finding* finding = nullptr;
+    };
     struct Pin {
         double x = 0.0;
-        std::vector<const Finding*> findings;  ///< gravest first
+        std::span<const TimedFinding> findings;  ///< in order of time
+        const Finding* gravest = nullptr;
     };
 
     void repaint_all();
     void paint_ticks(QPainter& painter) const;
     void paint_loop(QPainter& painter) const;
     void paint_marks(QPainter& painter) const;
-    void paint_findings(QPainter& painter) const;
+    void paint_findings(QPainter& painter);
     void paint_playhead(QPainter& painter) const;
     [[nodiscard]] QRect playhead_rect(Micros time) const;
     [[nodiscard]] std::vector<Flag> flags() const;
-    [[nodiscard]] std::vector<Pin> pins() const;
+    void sort_findings();
+    /// Of all findings, those close to one another as one; valid until the next call.
+    [[nodiscard]] std::vector<Pin> pins();
     [[nodiscard]] std::optional<MarkId> mark_at(QPointF at) const;
+    /// The gravest first, and how many more there are.
+    [[nodiscard]] static QStringList lines_of(std::span<const TimedFinding> findings);
     [[nodiscard]] const Pin* pin_at(const std::vector<Pin>& pins, QPointF at) const;
     [[nodiscard]] Micros snapped_time(const Pointer& pointer) const;
     [[nodiscard]] Pointer pointer_of(const QMouseEvent& event) const;
     void press_strip(const Pointer& pointer);
 
     Scene& scene_;
+    std::shared_ptr<const AnalysisResult> sorted_result_;  ///< whose findings timed_ points at
+    std::vector<TimedFinding> timed_;
     std::unique_ptr<Drag> drag_;
     std::optional<MarkId> pressed_mark_;
     std::optional<Pointer> pressed_;
