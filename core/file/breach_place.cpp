@@ -49,6 +49,9 @@ Steps steps_to_thing(std::string_view where, std::string_view kind, const std::v
 Steps steps_to_only(std::string_view where) {
     constexpr std::pair<std::string_view, std::string_view> parts[]{
         {"air plant: ", "air_plant"}, {"sensor: ", "sensor"}, {"speaker: ", "speaker"}};
+    if (const std::string_view key = after(where, "night: "); !key.empty()) {
+        return {{"night"}, {key}};
+    }
     for (const auto& [beginning, part] : parts) {
         if (const std::string_view key = after(where, beginning); !key.empty()) {
             return {{"rig"}, {part}, {key}};

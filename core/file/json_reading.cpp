@@ -116,6 +116,13 @@ Micros Reading::time(JsonValue& value) const {
     return Micros(integer(value, -longest, longest));
 }
 
+bool Reading::truth(JsonValue& value) const {
+    if (first_of(value) != 't' && first_of(value) != 'f') {
+        refuse_type(value, "true or false");
+    }
+    return must(value.get_bool());
+}
+
 std::string Reading::string(JsonValue& value) const {
     if (first_of(value) != '"') {
         refuse_type(value, "text");

@@ -53,6 +53,7 @@ class Reading {
     std::int64_t integer(JsonValue& value, std::int64_t least, std::int64_t most) const;
     std::uint32_t id(JsonValue& value) const;
     Micros time(JsonValue& value) const;
+    bool truth(JsonValue& value) const;
     std::string string(JsonValue& value) const;
     simdjson::ondemand::object object(JsonValue& value) const;
     simdjson::ondemand::array array(JsonValue& value) const;

@@ -77,6 +77,7 @@ class JsonItems {
 
     void number(std::string_view name, double value) { key(name), text_.number(value); }
     void integer(std::string_view name, std::int64_t value) { key(name), text_.number(value); }
+    void truth(std::string_view name, bool value) { key(name), text_.put(value ? "true" : "false"); }
     void string(std::string_view name, std::string_view value) { key(name), text_.string(value); }
 
     /// Members that are JSON text already.

@@ -24,14 +24,57 @@ void read_inner(Reading& reading, JsonValue& value, T& whole) {
     read_part(reading, value, whole.*member);
 }
 
+/// Pairs of travel and slope.
+void read_points(Reading& reading, JsonValue& value, Linkage& linkage) {
+    read_list(reading, value, [&linkage](Reading& inner, JsonValue& item) {
+        std::vector<double> pair;
+        read_list(inner, item, [&pair](Reading& innermost, JsonValue& number) {
+            pair.push_back(innermost.figure(number));
+        });
+        if (pair.size() != 2) {
+            inner.refuse("a point is two numbers: travel in mm, slope in degrees", "Correct it");
+        }
+        linkage.points.push_back({pair[0], pair[1]});
+    });
+}
+
+constexpr Member<Linkage> linkage_members[]{{"points_mm_deg", false, &read_points}};
+
+void read_linkage(Reading& reading, JsonValue& value, Actuator& actuator) {
+    Linkage& linkage = actuator.linkage;
+    ObjectReader<Linkage>(linkage_members, fields<Linkage>())
+        .read(reading, reading.object(value), linkage, linkage.extra);
+}
+
+template <std::vector<double> Fit::*member>
+void read_strokes(Reading& reading, JsonValue& value, Fit& fit) {
+    read_list(reading, value,
+              [&fit](Reading& inner, JsonValue& item) { (fit.*member).push_back(inner.figure(item)); });
+}
+
+constexpr Member<Fit> fit_members[]{
+    {"out_ms", false, &read_strokes<&Fit::out_ms>},
+    {"back_ms", false, &read_strokes<&Fit::back_ms>},
+};
+
+void read_fit(Reading& reading, JsonValue& value, Actuator& actuator) {
+    Fit& fit = actuator.fit;
+    ObjectReader<Fit>(fit_members, fields<Fit>()).read(reading, reading.object(value), fit, fit.extra);
+}
+
 constexpr Member<Actuator> actuator_members[]{
     {"id", true, &read_id<Actuator>},
     {"name", true, &read_name<Actuator>},
     {"cylinder", false, &read_inner<Actuator, Cylinder, &Actuator::cylinder>},
     {"valve", false, &read_inner<Actuator, Valve, &Actuator::valve>},
+    {"flow_controls", false, &read_inner<Actuator, FlowControls, &Actuator::flow_controls>},
+    {"feed", false, &read_inner<Actuator, Feed, &Actuator::feed>},
     {"tube", false, &read_inner<Actuator, Tube, &Actuator::tube>},
     {"load", false, &read_inner<Actuator, Load, &Actuator::load>},
+    {"linkage", false, &read_linkage},
+    {"base", false, &read_inner<Actuator, Base, &Actuator::base>},
     {"motion", false, &read_inner<Actuator, Motion, &Actuator::motion>},
+    {"fit", false, &read_fit},
 };
 
 void read_excludes(Reading& reading, JsonValue& value, Channel& channel) {

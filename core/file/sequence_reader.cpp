@@ -68,6 +68,10 @@ constexpr Member<CueDraft> cue_members[]{
      [](Reading& reading, JsonValue& value, CueDraft& draft) { draft.offset = reading.time(value); }},
     {"length_us", true,
      [](Reading& reading, JsonValue& value, CueDraft& draft) { draft.cue.length = reading.time(value); }},
+    {"strikes", false,
+     [](Reading& reading, JsonValue& value, CueDraft& draft) { draft.cue.strikes = reading.truth(value); }},
+    {"freedom_us", false,
+     [](Reading& reading, JsonValue& value, CueDraft& draft) { draft.cue.freedom = reading.time(value); }},
     {"rate_hz", false,
      [](Reading& reading, JsonValue& value, CueDraft& draft) { draft.rate_hz = reading.figure(value); }},
     {"duty_percent", false,
@@ -120,6 +124,10 @@ constexpr Member<Sequence> sequence_members[]{
          sequence.kind = static_cast<SequenceKind>(read_choice(reading, value, sequence_kind_keys()));
      }},
     {"length_us", true, &read_time<Sequence, &Sequence::length>},
+    {"trigger_after_s", false,
+     [](Reading& reading, JsonValue& value, Sequence& sequence) {
+         sequence.trigger_after_s = reading.figure(value);
+     }},
     {"clips", false,
      [](Reading& reading, JsonValue& value, Sequence& sequence) {
          read_things<SoundClip, &Sequence::clips>(reading, value, clip_members, sequence);

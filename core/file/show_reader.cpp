@@ -51,6 +51,23 @@ void check_version(Reading& reading, simdjson::ondemand::object& object) {
     reading.must(object.reset());
 }
 
+template <std::vector<double> NightPlan::*member>
+void read_figures(Reading& reading, JsonValue& value, NightPlan& night) {
+    read_list(reading, value,
+              [&night](Reading& inner, JsonValue& item) { (night.*member).push_back(inner.figure(item)); });
+}
+
+constexpr Member<NightPlan> night_members[]{
+    {"groups_by_hour", false, &read_figures<&NightPlan::groups_by_hour>},
+    {"arrivals_s", false, &read_figures<&NightPlan::arrivals_s>},
+};
+
+void read_night(Reading& reading, JsonValue& value, ShowDraft& draft) {
+    NightPlan& night = draft.show.night;
+    ObjectReader<NightPlan>(night_members, fields<NightPlan>())
+        .read(reading, reading.object(value), night, night.extra);
+}
+
 constexpr Member<ShowDraft> show_members[]{
     {"format", true, &read_format},
     {"version", true, &read_version},
@@ -69,6 +86,7 @@ constexpr Member<ShowDraft> show_members[]{
              read_sequence(inner, item, draft.show.sequences.emplace_back());
          });
      }},
+    {"night", false, &read_night},
 };
 
 template <class T>

@@ -47,15 +47,63 @@ void put_part(JsonText& text, JsonItems& whole, std::string_view key, const T& p
     object.close();
 }
 
+void put_points(JsonText& text, JsonItems& linkage, const std::vector<LinkagePoint>& points) {
+    linkage.key("points_mm_deg");
+    JsonItems list(text, list_in_a_line);
+    for (const LinkagePoint& point : points) {
+        list.next();
+        JsonItems pair(text, list_in_a_line);
+        pair.next();
+        text.number(point.travel_mm);
+        pair.next();
+        text.number(point.arm_deg);
+        pair.close();
+    }
+    list.close();
+}
+
+/// A linkage has a list beside its choices and figures.
+void put_part(JsonText& text, JsonItems& whole, std::string_view key, const Linkage& linkage) {
+    whole.key(key);
+    JsonItems object(text, object_in_a_line);
+    if (!linkage.points.empty()) {
+        put_points(text, object, linkage.points);
+    }
+    put_choices(object, linkage);
+    put_figures(object, linkage);
+    object.extra(linkage.extra);
+    object.close();
+}
+
+void put_numbers(JsonText& text, JsonItems& whole, std::string_view key, const std::vector<double>& numbers) {
+    if (numbers.empty()) {
+        return;
+    }
+    whole.key(key);
+    JsonItems list(text, list_in_a_line);
+    for (const double number : numbers) {
+        list.next();
+        text.number(number);
+    }
+    list.close();
+}
+
+void put_part(JsonText& text, JsonItems& whole, std::string_view key, const Fit& fit) {
+    whole.key(key);
+    JsonItems object(text, object_in_a_line);
+    put_numbers(text, object, "out_ms", fit.out_ms);
+    put_numbers(text, object, "back_ms", fit.back_ms);
+    put_figures(object, fit);
+    object.extra(fit.extra);
+    object.close();
+}
+
 void put_item(JsonText& text, const Actuator& actuator) {
     JsonItems object(text, object_in_a_line);
     object.integer("id", actuator.id.value);
     object.string("name", actuator.name);
-    put_part(text, object, "cylinder", actuator.cylinder);
-    put_part(text, object, "valve", actuator.valve);
-    put_part(text, object, "tube", actuator.tube);
-    put_part(text, object, "load", actuator.load);
-    put_part(text, object, "motion", actuator.motion);
+    for_each_actuator_part(
+        [&](std::string_view key, auto, auto member) { put_part(text, object, key, actuator.*member); });
     object.extra(actuator.extra);
     object.close();
 }
@@ -141,6 +189,12 @@ void put_item(JsonText& text, const Cue& cue) {
         object.number("rate_hz", cue.flashes->rate_hz);
         object.number("duty_percent", cue.flashes->duty_percent);
     }
+    if (cue.strikes) {
+        object.truth("strikes", true);
+    }
+    if (cue.freedom != Micros{0}) {
+        object.integer("freedom_us", cue.freedom.count());
+    }
     if (!cue.name.empty()) {
         object.string("name", cue.name);
     }
@@ -169,6 +223,9 @@ void put_item(JsonText& text, const Sequence& sequence) {
     object.string("name", sequence.name);
     object.string("kind", sequence_kind_keys()[static_cast<std::size_t>(sequence.kind)]);
     object.integer("length_us", sequence.length.count());
+    if (sequence.trigger_after_s) {
+        object.number("trigger_after_s", *sequence.trigger_after_s);
+    }
     put_list(text, object, "clips", sequence.clips, sequence_list_layout);
     put_list(text, object, "marks", sequence.marks, sequence_list_layout);
     put_list(text, object, "cues", sequence.cues, sequence_list_layout);
@@ -189,6 +246,16 @@ void put_rig(JsonText& text, JsonItems& show, const Rig& rig) {
     object.close();
 }
 
+void put_night(JsonText& text, JsonItems& show, const NightPlan& night) {
+    show.key("night");
+    JsonItems object(text, object_in_a_line);
+    put_numbers(text, object, "groups_by_hour", night.groups_by_hour);
+    put_numbers(text, object, "arrivals_s", night.arrivals_s);
+    put_figures(object, night);
+    object.extra(night.extra);
+    object.close();
+}
+
 }  // namespace
 
 std::string write_show(const Show& show) {
@@ -200,6 +267,7 @@ std::string write_show(const Show& show) {
     object.integer("next_id", show.next_id);
     put_rig(text, object, show.rig);
     put_list(text, object, "sequences", show.sequences, sequences_layout);
+    put_night(text, object, show.night);
     object.extra(show.extra);
     object.close();
     return text.take();

@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/show/edit_building.hpp"
 
+#include <unordered_map>
+
 namespace gasp {
 namespace {
 
@@ -45,6 +47,7 @@ Cue fitted(const Sequence& sequence, Cue cue) {
     if (cue.flashes && !flashes_allowed(*cue.flashes)) {
         cue.flashes.reset();
     }
+    cue.freedom = std::clamp(cue.freedom, Micros{0}, most_freedom);
     return cue;
 }
 
@@ -161,6 +164,31 @@ Edit set_flashes(const Show& show, SequenceId id, std::span<const CueId> ids,
     Edit edit = edit_cues(show, id, ids, "set", [&](const Sequence&, Cue& cue) { cue.flashes = flashes; });
     edit.sentence += flashes ? " flashing" : " steady";
     return edit;
+}
+
+Edit set_strikes(const Show& show, SequenceId id, std::span<const CueLead> cues, bool strikes) {
+    std::vector<CueId> ids;
+    std::unordered_map<CueId, Micros> leads;
+    for (const CueLead& cue : cues) {
+        ids.push_back(cue.cue);
+        leads.insert({cue.cue, std::clamp(cue.lead, Micros{0}, longest_sequence)});
+    }
+    Edit edit = edit_cues(show, id, ids, "place", [&](const Sequence& in, Cue& cue) {
+        if (cue.strikes != strikes) {
+            const Micros lead = leads.at(cue.id);
+            const Micros moment = start_of(in, cue) + (strikes ? lead : -lead);
+            cue.strikes = strikes;
+            place_at(in, cue, std::clamp(moment, Micros{0}, longest_sequence - cue.length));
+        }
+    });
+    edit.sentence += strikes ? " by strike" : " by start";
+    return edit;
+}
+
+Edit set_freedom(const Show& show, SequenceId id, std::span<const CueId> ids, Micros freedom) {
+    return edit_cues(show, id, ids, "set freedom of", [freedom](const Sequence&, Cue& cue) {
+        cue.freedom = std::clamp(freedom, Micros{0}, most_freedom);
+    });
 }
 
 Edit rename_cue(const Show& show, SequenceId id, CueId cue, std::string name) {

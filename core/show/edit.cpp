@@ -150,12 +150,15 @@ void run(const Replacement<T>& replacement, Show& show, Direction direction) {
         show.rig.sensor = value;
     } else if constexpr (std::is_same_v<T, Speaker>) {
         show.rig.speaker = value;
+    } else if constexpr (std::is_same_v<T, NightPlan>) {
+        show.night = value;
     } else if constexpr (std::is_same_v<T, SequenceHead>) {
         const auto sequence = std::ranges::find(show.sequences, replacement.sequence, &Sequence::id);
         assert(sequence != show.sequences.end());
         sequence->name = value.name;
         sequence->kind = value.kind;
         sequence->length = value.length;
+        sequence->trigger_after_s = value.trigger_after_s;
     } else {
         show.name = value;
     }
@@ -166,6 +169,10 @@ void run(const Change& change, Show& show, Direction direction) {
 }
 
 }  // namespace
+
+SequenceHead head_of(const Sequence& sequence) {
+    return {sequence.name, sequence.kind, sequence.length, sequence.trigger_after_s};
+}
 
 void apply(const Edit& edit, Show& show) {
     show.next_id += edit.ids_taken;

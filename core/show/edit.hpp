@@ -35,15 +35,17 @@ struct InSequence {
     bool operator==(const InSequence&) const = default;
 };
 
-/// A sequence without its lists: its name, kind and length.
+/// A sequence without its lists.
 struct SequenceHead {
     std::string name;
     SequenceKind kind = SequenceKind::triggered;
     Micros length{0};
+    Figure trigger_after_s{};
     bool operator==(const SequenceHead&) const = default;
 };
 
-/// A value of which there is one: the plant, the sensor, the speaker, the show's name, a sequence's head.
+/// A value of which there is one: the plant, the sensor, the speaker, the night, the show's name, a
+/// sequence's head.
 template <class T>
 struct Replacement {
     SequenceId sequence;  ///< for SequenceHead only
@@ -54,8 +56,10 @@ struct Replacement {
 
 using Change = std::variant<InSequence<Cue>, InSequence<Mark>, InSequence<SoundClip>, Exchange<Channel>,
                             Exchange<Actuator>, Exchange<Board>, Exchange<Sequence>, Replacement<AirPlant>,
-                            Replacement<Sensor>, Replacement<Speaker>, Replacement<std::string>,
-                            Replacement<SequenceHead>>;
+                            Replacement<Sensor>, Replacement<Speaker>, Replacement<NightPlan>,
+                            Replacement<std::string>, Replacement<SequenceHead>>;
+
+[[nodiscard]] SequenceHead head_of(const Sequence& sequence);
 
 /// One step of the user's: a value that can be done and undone. `apply` then `revert` restores the exact
 /// document.

@@ -34,6 +34,18 @@ namespace gasp {
                             std::optional<MarkId> mark);
 [[nodiscard]] Edit set_flashes(const Show& show, SequenceId sequence, std::span<const CueId> ids,
                                std::optional<Flashes> flashes);
+/// By how much the strike of a cue comes after its start.
+struct CueLead {
+    CueId cue;
+    Micros lead{0};
+};
+/// Places cues by when the figure strikes, or again by when the output switches. The leads are what the
+/// schedule found: by them no cue moves on the ruler.
+[[nodiscard]] Edit set_strikes(const Show& show, SequenceId sequence, std::span<const CueLead> cues,
+                               bool strikes);
+/// How far a stagger may shift them, either way.
+[[nodiscard]] Edit set_freedom(const Show& show, SequenceId sequence, std::span<const CueId> ids,
+                               Micros freedom);
 [[nodiscard]] Edit rename_cue(const Show& show, SequenceId sequence, CueId id, std::string name);
 
 /// Marks and sound
@@ -62,6 +74,7 @@ namespace gasp {
 [[nodiscard]] Edit set_air_plant(const Show& show, AirPlant plant);
 [[nodiscard]] Edit set_sensor(const Show& show, Sensor sensor);
 [[nodiscard]] Edit set_speaker(const Show& show, Speaker speaker);
+[[nodiscard]] Edit set_night(const Show& show, NightPlan night);
 [[nodiscard]] Edit add_channel(const Show& show, Channel channel);  ///< the id is given here
 [[nodiscard]] Edit set_channel(const Show& show, const Channel& channel);
 /// Moves its lane to another place among the channels.

@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/show/fields.hpp"
 
+#include "core/show/fields_building.hpp"
+
 #include <array>
 
 namespace gasp {
@@ -10,28 +12,6 @@ namespace {
 using std::string_view;
 using Q = Quantity;
 
-template <class T, class E, E T::*member>
-std::size_t get_choice(const T& part) {
-    return static_cast<std::size_t>(part.*member);
-}
-
-template <class T, class E, E T::*member>
-void set_choice(T& part, std::size_t value) {
-    part.*member = static_cast<E>(value);
-}
-
-template <class T, class E, E T::*member>
-constexpr ChoiceField<T> choice(string_view key, string_view label, std::span<const string_view> keys,
-                                std::span<const string_view> labels, string_view help) {
-    return {key, label, keys, labels, &get_choice<T, E, member>, &set_choice<T, E, member>, help};
-}
-
-constexpr std::array<string_view, 3> action_keys{"single_gravity_return", "single_spring_return",
-                                                 "double_acting"};
-constexpr std::array<string_view, 3> action_labels{"Single-acting, weight returns it",
-                                                   "Single-acting, spring returns it", "Double-acting"};
-constexpr std::array<string_view, 3> valve_keys{"three_two", "five_two_one_coil", "five_two_two_coils"};
-constexpr std::array<string_view, 3> valve_labels{"3/2, one coil", "5/2, one coil", "5/2, two coils"};
 constexpr std::array<string_view, 5> kind_keys{"valve", "lamp", "motor", "jaw", "other"};
 constexpr std::array<string_view, 5> kind_labels{"Valve", "Lamp", "Motor", "Jaw", "Other"};
 constexpr std::array<string_view, 2> contact_keys{"normally_open", "normally_closed"};
@@ -60,96 +40,35 @@ const Fields<AirPlant>& fields<AirPlant>() {
           "Receiver pressure at which the compressor stops."},
         F{"delivery_l_min", "Free-air delivery", Q::free_air_flow, 0.1, 100000, &AirPlant::delivery_l_min,
           "Free air delivered at working pressure, not the displacement on the sticker."},
+        F{"delivery_at_kpa_gauge", "Stated at", Q::gauge_pressure, 0, 4000, &AirPlant::delivery_at_kpa_gauge,
+          "Receiver pressure at which the delivery is stated; blank counts as the same at any pressure."},
+        F{"second_delivery_l_min", "Second delivery", Q::free_air_flow, 0.1, 100000,
+          &AirPlant::second_delivery_l_min, "Free air delivered at another pressure."},
+        F{"second_delivery_at_kpa_gauge", "Second stated at", Q::gauge_pressure, 0, 4000,
+          &AirPlant::second_delivery_at_kpa_gauge, "Receiver pressure of the second delivery."},
         F{"duty_percent", "Compressor duty", Q::percent, 1, 100, &AirPlant::duty_percent,
           "Largest share of the time its maker lets it run."},
+        F{"starts_per_h", "Starts an hour", Q::number, 1, 1000, &AirPlant::starts_per_h,
+          "Most starts an hour its maker allows."},
         F{"regulator_kpa_gauge", "Regulator", Q::gauge_pressure, 10, 2000, &AirPlant::regulator_kpa_gauge,
           "Pressure set for the props."},
+        F{"regulator_c_l_s_bar", "Regulator conductance", Q::conductance, 0.001, 10000,
+          &AirPlant::regulator_c_l_s_bar, "Sonic conductance C from its sheet (ISO 6358)."},
+        F{"regulator_b", "Regulator ratio b", Q::number, 0, 0.95, &AirPlant::regulator_b,
+          "Critical pressure ratio from its sheet (ISO 6358); 0.3 where nothing is known."},
+        F{"leak_c_l_s_bar", "Leak", Q::conductance, 0, 100, &AirPlant::leak_c_l_s_bar,
+          "Conductance of all leaks together, if you know it; else time a fall of pressure."},
+        F{"leak_from_kpa_gauge", "Falls from", Q::gauge_pressure, 1, 4000, &AirPlant::leak_from_kpa_gauge,
+          "Receiver pressure at the start of a timed fall, compressor off and nothing moving."},
+        F{"leak_to_kpa_gauge", "Falls to", Q::gauge_pressure, 0, 4000, &AirPlant::leak_to_kpa_gauge,
+          "Receiver pressure at the end of the timed fall."},
+        F{"leak_s", "Falls within", Q::time_s, 1, 1000000, &AirPlant::leak_s, "How long the fall took."},
         F{"altitude_m", "Altitude", Q::length, -500, 6000, &AirPlant::altitude_m,
           "Of the place; thin air gives a compressor less to deliver. Blank counts as sea level."},
         F{"temperature_c", "Air temperature", Q::temperature, -40, 60, &AirPlant::temperature_c,
           "On the night."},
     };
     static constexpr Fields<AirPlant> all{{}, figures};
-    return all;
-}
-
-template <>
-const Fields<Cylinder>& fields<Cylinder>() {
-    using F = FigureField<Cylinder>;
-    static constexpr std::array choices{choice<Cylinder, CylinderAction, &Cylinder::action>(
-        "action", "Action", action_keys, action_labels, "Which way air drives it, and what brings it back.")};
-    static constexpr std::array figures{
-        F{"bore_mm", "Bore", Q::small_length, 1, 500, &Cylinder::bore_mm, "Diameter of the piston."},
-        F{"rod_mm", "Rod", Q::small_length, 0.5, 250, &Cylinder::rod_mm, "Diameter of the rod."},
-        F{"stroke_mm", "Stroke", Q::small_length, 1, 5000, &Cylinder::stroke_mm, "Travel of the rod."},
-        F{"spring_n", "Spring force", Q::force, 0, 20000, &Cylinder::spring_n,
-          "Pull of the return spring with the rod in."},
-        F{"rating_kpa_gauge", "Rated pressure", Q::gauge_pressure, 10, 5000, &Cylinder::rating_kpa_gauge,
-          "Highest pressure its maker allows."},
-    };
-    static constexpr Fields<Cylinder> all{choices, figures};
-    return all;
-}
-
-template <>
-const Fields<Valve>& fields<Valve>() {
-    using F = FigureField<Valve>;
-    static constexpr std::array choices{choice<Valve, ValveKind, &Valve::kind>(
-        "kind", "Valve", valve_keys, valve_labels, "Ports and positions, and how many coils shift it.")};
-    static constexpr std::array figures{
-        F{"opening_delay_ms", "Opening delay", Q::time_ms, 0, 2000, &Valve::opening_delay_ms,
-          "From power on the coil to air at the port."},
-        F{"closing_delay_ms", "Closing delay", Q::time_ms, 0, 2000, &Valve::closing_delay_ms,
-          "From power off to the exhaust opening."},
-        F{"shortest_on_ms", "Shortest dwell", Q::time_ms, 0, 10000, &Valve::shortest_on_ms,
-          "The shortest time on with which it still shifts fully; try it on the bench."},
-        F{"shortest_off_ms", "Shortest rest", Q::time_ms, 0, 10000, &Valve::shortest_off_ms,
-          "The shortest time off before it may come on again."},
-        F{"least_kpa_gauge", "Least pressure", Q::gauge_pressure, 0, 1000, &Valve::least_kpa_gauge,
-          "Below it a pilot valve does not shift."},
-    };
-    static constexpr Fields<Valve> all{choices, figures};
-    return all;
-}
-
-template <>
-const Fields<Tube>& fields<Tube>() {
-    using F = FigureField<Tube>;
-    static constexpr std::array figures{
-        F{"length_m", "Length", Q::length, 0, 100, &Tube::length_m, "From the valve to the cylinder's port."},
-        F{"bore_mm", "Bore", Q::small_length, 0.5, 50, &Tube::bore_mm, "Inside diameter of the tube."},
-    };
-    static constexpr Fields<Tube> all{{}, figures};
-    return all;
-}
-
-template <>
-const Fields<Load>& fields<Load>() {
-    using F = FigureField<Load>;
-    static constexpr std::array figures{
-        F{"mass_kg", "Moving mass", Q::mass, 0, 2000, &Load::mass_kg,
-          "All that moves with the rod; weigh it."},
-        F{"angle_deg", "Way out rises by", Q::angle, -90, 90, &Load::angle_deg,
-          "Slope of the way out: 90 straight up, 0 level, -90 straight down."},
-        F{"ratio", "Figure travel per rod travel", Q::number, 0.05, 50, &Load::ratio,
-          "1 where the figure sits on the rod; 3 where a lever trebles its travel."},
-        F{"friction_percent", "Friction", Q::percent, 0, 90, &Load::friction_percent,
-          "Share of the piston's force lost to friction; 10 where nothing is known."},
-    };
-    static constexpr Fields<Load> all{{}, figures};
-    return all;
-}
-
-template <>
-const Fields<Motion>& fields<Motion>() {
-    using F = FigureField<Motion>;
-    static constexpr std::array figures{
-        F{"out_ms", "Time out", Q::time_ms, 1, 60000, &Motion::out_ms,
-          "From the coil switching to the figure fully out; film it."},
-        F{"back_ms", "Time back", Q::time_ms, 1, 60000, &Motion::back_ms,
-          "From the coil letting go to the figure fully back."},
-    };
-    static constexpr Fields<Motion> all{{}, figures};
     return all;
 }
 
@@ -202,6 +121,24 @@ const Fields<Sensor>& fields<Sensor>() {
           "How long after power-up its signal means nothing."},
     };
     static constexpr Fields<Sensor> all{choices, figures};
+    return all;
+}
+
+template <>
+const Fields<NightPlan>& fields<NightPlan>() {
+    using F = FigureField<NightPlan>;
+    static constexpr std::array figures{
+        F{"hours", "Hours", Q::number, 0.1, 24, &NightPlan::hours, "How long the doors are open."},
+        F{"groups_per_h", "Groups an hour", Q::number, 0, 1000, &NightPlan::groups_per_h,
+          "How many groups come in an hour, on average; they come at random."},
+        F{"weak_ms", "Weak from", Q::time_ms, 1, 5000, &NightPlan::weak_ms,
+          "A strike later than its usual moment by more counts as weak; 50 ms where blank."},
+        F{"runs", "Nights tried", Q::number, 1, 100000, &NightPlan::runs,
+          "More of them give steadier shares; 200 where blank."},
+        F{"seed", "Seed", Q::number, 0, 9007199254740991.0, &NightPlan::seed,
+          "A whole number: the same one gives the same nights; 1 where blank."},
+    };
+    static constexpr Fields<NightPlan> all{{}, figures};
     return all;
 }
 

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
+#include "core/show/night_plan.hpp"
 #include "core/show/rig.hpp"
 #include "core/units/quantity.hpp"
 
@@ -46,7 +47,7 @@ struct Fields {
     std::span<const FigureField<T>> figures;
 };
 
-/// Specialised for AirPlant, Cylinder, Valve, Tube, Load, Motion, Channel, Board, Sensor and Speaker.
+/// Specialised for AirPlant, the parts of an actuator, Channel, Board, Sensor, Speaker and NightPlan.
 template <class T>
 [[nodiscard]] const Fields<T>& fields();
 
@@ -57,11 +58,23 @@ const Fields<Cylinder>& fields<Cylinder>();
 template <>
 const Fields<Valve>& fields<Valve>();
 template <>
+const Fields<FlowControls>& fields<FlowControls>();
+template <>
+const Fields<Feed>& fields<Feed>();
+template <>
 const Fields<Tube>& fields<Tube>();
 template <>
 const Fields<Load>& fields<Load>();
 template <>
+const Fields<Linkage>& fields<Linkage>();
+template <>
+const Fields<Base>& fields<Base>();
+template <>
 const Fields<Motion>& fields<Motion>();
+template <>
+const Fields<Fit>& fields<Fit>();
+template <>
+const Fields<NightPlan>& fields<NightPlan>();
 template <>
 const Fields<Channel>& fields<Channel>();
 template <>
@@ -70,6 +83,22 @@ template <>
 const Fields<Sensor>& fields<Sensor>();
 template <>
 const Fields<Speaker>& fields<Speaker>();
+
+/// Calls `take(key, title, member)` for each part of an actuator, in the order of the screen and of the file:
+/// its key in the file, its name on the screen, where it is.
+template <class Take>
+void for_each_actuator_part(Take take) {
+    take(std::string_view("cylinder"), std::string_view("Cylinder"), &Actuator::cylinder);
+    take(std::string_view("valve"), std::string_view("Valve"), &Actuator::valve);
+    take(std::string_view("flow_controls"), std::string_view("Flow controls"), &Actuator::flow_controls);
+    take(std::string_view("feed"), std::string_view("Feed to the valve"), &Actuator::feed);
+    take(std::string_view("tube"), std::string_view("Tube"), &Actuator::tube);
+    take(std::string_view("load"), std::string_view("Load"), &Actuator::load);
+    take(std::string_view("linkage"), std::string_view("Linkage"), &Actuator::linkage);
+    take(std::string_view("base"), std::string_view("Base"), &Actuator::base);
+    take(std::string_view("motion"), std::string_view("Stroke times"), &Actuator::motion);
+    take(std::string_view("fit"), std::string_view("Fit to timed strokes"), &Actuator::fit);
+}
 
 /// The words of the sequence kinds, as in the file.
 [[nodiscard]] std::span<const std::string_view> sequence_kind_keys();

@@ -5,6 +5,12 @@
 #include "core/show/fields.hpp"
 #include "core/show/sequence.hpp"
 
+#include <algorithm>
+#include <cmath>
+#include <cstddef>
+#include <functional>
+#include <vector>
+
 namespace gasp {
 
 // What single values may be. Validity refuses what is outside, edits never make it.
@@ -25,6 +31,49 @@ inline constexpr double most_duty_percent = 99.0;
 
 [[nodiscard]] inline bool flashes_allowed(const Flashes& flashes) {
     return rate_allowed(flashes.rate_hz) && duty_allowed(flashes.duty_percent);
+}
+
+inline constexpr Micros most_freedom{60'000'000};
+
+[[nodiscard]] inline bool trigger_after_allowed(const Figure& seconds) {
+    return !seconds || (*seconds >= 0 && *seconds <= 3600);
+}
+
+inline constexpr std::size_t most_timed_strokes = 1000;
+
+[[nodiscard]] inline bool timed_allowed(const std::vector<double>& strokes_ms) {
+    return strokes_ms.size() <= most_timed_strokes &&
+           std::ranges::all_of(strokes_ms, [](double each) { return each >= 1 && each <= 60'000; });
+}
+
+inline constexpr double most_groups_per_h = 1000.0;
+inline constexpr double longest_night_h = 24.0;
+inline constexpr std::size_t most_arrivals = 20'000;
+
+[[nodiscard]] inline bool hourly_allowed(const std::vector<double>& groups) {
+    return groups.size() <= static_cast<std::size_t>(longest_night_h) &&
+           std::ranges::all_of(groups, [](double each) { return each >= 0 && each <= most_groups_per_h; });
+}
+
+[[nodiscard]] inline bool arrivals_allowed(const std::vector<double>& seconds) {
+    return seconds.size() <= most_arrivals && std::ranges::is_sorted(seconds) &&
+           std::ranges::all_of(seconds,
+                               [](double each) { return each >= 0 && each <= longest_night_h * 3600; });
+}
+
+inline constexpr double most_point_travel_mm = 5000.0;  // the longest stroke
+inline constexpr double most_point_deg = 720.0;
+inline constexpr std::size_t most_points = 1000;
+
+[[nodiscard]] inline bool point_allowed(const LinkagePoint& point) {
+    return point.travel_mm >= 0 && point.travel_mm <= most_point_travel_mm &&
+           std::abs(point.arm_deg) <= most_point_deg;
+}
+
+/// The points of a measured linkage: within their ranges, each at more travel than the one before.
+[[nodiscard]] inline bool points_allowed(const std::vector<LinkagePoint>& points) {
+    return points.size() <= most_points && std::ranges::all_of(points, point_allowed) &&
+           std::ranges::is_sorted(points, std::less_equal{}, &LinkagePoint::travel_mm);
 }
 
 /// A blank figure is allowed.

@@ -30,10 +30,6 @@ SoundClip fitted(SoundClip clip) {
     return clip;
 }
 
-SequenceHead head_of(const Sequence& sequence) {
-    return {sequence.name, sequence.kind, sequence.length};
-}
-
 }  // namespace
 
 Edit add_mark(const Show& show, SequenceId sequence, Micros time, std::string name) {

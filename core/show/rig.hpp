@@ -21,11 +21,21 @@ using Figure = std::optional<double>;
 /// Compressor, receiver, pressure switch and regulator, and the air around them.
 struct AirPlant {
     Figure receiver_l;
-    Figure cut_in_kpa_gauge;     ///< the compressor starts
-    Figure cut_out_kpa_gauge;    ///< the compressor stops
-    Figure delivery_l_min;       ///< free air delivered
+    Figure cut_in_kpa_gauge;       ///< the compressor starts
+    Figure cut_out_kpa_gauge;      ///< the compressor stops
+    Figure delivery_l_min;         ///< free air delivered
+    Figure delivery_at_kpa_gauge;  ///< receiver pressure it is stated at
+    Figure second_delivery_l_min;  ///< the same at another pressure: straight in between and beyond
+    Figure second_delivery_at_kpa_gauge;
     Figure duty_percent;         ///< largest share of time the compressor may run
+    Figure starts_per_h;         ///< most starts its maker allows
     Figure regulator_kpa_gauge;  ///< set pressure for the props
+    Figure regulator_c_l_s_bar;  ///< sonic conductance (ISO 6358) of the regulator
+    Figure regulator_b;          ///< critical pressure ratio of the regulator
+    Figure leak_c_l_s_bar;       ///< of all leaks at the receiver together
+    Figure leak_from_kpa_gauge;  ///< a leak as measured, compressor off: the receiver falls from here
+    Figure leak_to_kpa_gauge;    ///< to here
+    Figure leak_s;               ///< within this time
     Figure altitude_m;
     Figure temperature_c;
     std::string extra;
@@ -39,7 +49,18 @@ struct Cylinder {
     Figure bore_mm;
     Figure rod_mm;
     Figure stroke_mm;
-    Figure spring_n;  ///< force of the return spring at rest
+    Figure spring_n;          ///< force of the return spring at rest
+    Figure spring_rate_n_mm;  ///< what it gains for each mm of travel
+    Figure rod_mass_kg;       ///< piston and rod, where Load::mass_kg does not hold them
+    Figure dead_ml;           ///< at each end, piston against it, without the tube
+    Figure friction_n;        ///< while moving; else by Load::friction_percent
+    Figure static_friction_n;
+    Figure viscous_n_s_m;
+    Figure cushion_mm;  ///< length of the cushion at each end
+    Figure cushion_c_l_s_bar;
+    Figure cushion_b;
+    Figure rated_speed_m_s;  ///< most its maker allows at the end of the stroke
+    Figure rated_energy_j;   ///< likewise
     Figure rating_kpa_gauge;
     std::string extra;
     bool operator==(const Cylinder&) const = default;
@@ -51,11 +72,43 @@ struct Valve {
     ValveKind kind = ValveKind::five_two_one_coil;
     Figure opening_delay_ms;
     Figure closing_delay_ms;
-    Figure shortest_on_ms;   ///< shortest dwell that still shifts it fully
-    Figure shortest_off_ms;  ///< shortest rest before it may be energised again
-    Figure least_kpa_gauge;  ///< least pressure at which a pilot valve shifts
+    Figure shortest_on_ms;     ///< shortest dwell that still shifts it fully
+    Figure shortest_off_ms;    ///< shortest rest before it may be energised again
+    Figure least_kpa_gauge;    ///< least pressure at which a pilot valve shifts
+    Figure ramp_ms;            ///< time in which it opens; at once where blank
+    Figure supply_c_l_s_bar;   ///< sonic conductance (ISO 6358) from the supply to the cylinder's port
+    Figure supply_b;           ///< critical pressure ratio of the same way
+    Figure exhaust_c_l_s_bar;  ///< from the cylinder's port to the exhaust
+    Figure exhaust_b;
     std::string extra;
     bool operator==(const Valve&) const = default;
+};
+
+enum class ControlPlace : std::uint8_t { at_valve, at_cylinder };
+
+/// What stands in the way of the air between valve and cylinder, alike for both ends: one-way flow controls,
+/// a quick exhaust at the cylinder's port, the silencer of the valve. Blank conductance: there is none.
+struct FlowControls {
+    ControlPlace place = ControlPlace::at_valve;  ///< of the flow controls
+    Figure in_c_l_s_bar;                          ///< metering in
+    Figure in_b;
+    Figure out_c_l_s_bar;  ///< metering out
+    Figure out_b;
+    Figure quick_exhaust_c_l_s_bar;
+    Figure quick_exhaust_b;
+    Figure silencer_c_l_s_bar;
+    Figure silencer_b;
+    std::string extra;
+    bool operator==(const FlowControls&) const = default;
+};
+
+/// From the regulator to the valve: the tube, and a reservoir beside the prop at its end.
+struct Feed {
+    Figure length_m;
+    Figure bore_mm;
+    Figure reservoir_l;  ///< blank: none
+    std::string extra;
+    bool operator==(const Feed&) const = default;
 };
 
 /// The tube between valve and cylinder; a double-acting cylinder has two alike.
@@ -71,8 +124,53 @@ struct Load {
     Figure angle_deg;         ///< of the rod's way out above the horizontal; 90 lifts straight up
     Figure ratio;             ///< travel of the figure for one of the rod
     Figure friction_percent;  ///< of the force of the piston at working pressure
+    Figure counter_n;  ///< pull back of a spring or counterweight with the rod in; negative: it helps out
+    Figure counter_rate_n_mm;  ///< what that gains for each mm of travel
     std::string extra;
     bool operator==(const Load&) const = default;
+};
+
+enum class LinkageKind : std::uint8_t { direct, lever, swing_arms, table };
+enum class ArmTurn : std::uint8_t { rises, falls };
+
+/// A point of a measured linkage: how the arm stands, above the horizontal, at a travel of the rod.
+struct LinkagePoint {
+    double travel_mm = 0.0;
+    double arm_deg = 0.0;
+    bool operator==(const LinkagePoint&) const = default;
+};
+
+/// What stands between rod and figure. Direct: the figure goes with the rod, by Load's angle and ratio.
+/// Lever: the cylinder hangs between a fixed foot and a pin on an arm that turns about a pivot, the figure at
+/// the arm's end. Swing arms: such an arm carries one end of a coupler, a second arm the other end; the
+/// figure is on the coupler. Table: the arm's slope at measured travels of the rod, the figure at the arm's
+/// end.
+struct Linkage {
+    LinkageKind kind = LinkageKind::direct;
+    ArmTurn turn = ArmTurn::rises;  ///< the arm's slope grows, or shrinks, as the rod goes out
+    Figure foot_mm;                 ///< from the arm's pivot to the cylinder's foot
+    Figure pin_mm;                  ///< from the arm's pivot to the rod's pin on the arm
+    Figure closed_mm;               ///< from the cylinder's foot to the rod's pin, rod in
+    Figure arm_mm;                  ///< from the pivot to the figure's centre of mass, or to the coupler
+    Figure arm_deg;                 ///< slope of the arm above the horizontal, rod in
+    Figure second_arm_mm;
+    Figure coupler_mm;
+    Figure ground_mm;   ///< from the first arm's pivot to the second's
+    Figure ground_deg;  ///< slope of that line above the horizontal
+    Figure
+        mass_percent;  ///< where on the coupler the centre of mass is: 0 at the first arm, 100 at the second
+    std::vector<LinkagePoint> points;  ///< of the table, by travel
+    std::string extra;
+    bool operator==(const Linkage&) const = default;
+};
+
+/// What holds the actuator down: a frame on the floor.
+struct Base {
+    Figure depth_mm;   ///< of its footprint, along the strike
+    Figure height_mm;  ///< of the strike's line above the floor
+    Figure mass_kg;    ///< of the frame with its ballast, without the moving parts
+    std::string extra;
+    bool operator==(const Base&) const = default;
 };
 
 /// Stroke times as stated or timed on the real thing, from the coil switching to the end of the travel.
@@ -83,15 +181,37 @@ struct Motion {
     bool operator==(const Motion&) const = default;
 };
 
-/// A cylinder with its valve, tube and load: what moves a figure.
+/// What strokes timed on the real thing say of the uncertain inputs: by what factor each differs from what
+/// the rig or a default says, and how far off it may still be. Blank factor: as said, not measured.
+struct Fit {
+    Figure friction_factor;
+    Figure friction_spread_percent;
+    Figure conductance_factor;
+    Figure conductance_spread_percent;
+    Figure delay_factor;
+    Figure delay_spread_percent;
+    Figure heat_spread_percent;
+    Figure load_spread_percent;
+    std::vector<double> out_ms;   ///< the timed strokes, from the coil switching to the end of the travel
+    std::vector<double> back_ms;  ///< the same of strokes back
+    std::string extra;
+    bool operator==(const Fit&) const = default;
+};
+
+/// A cylinder with its valve, air path and load: what moves a figure.
 struct Actuator {
     ActuatorId id;
     std::string name;
     Cylinder cylinder;
     Valve valve;
+    FlowControls flow_controls;
+    Feed feed;
     Tube tube;
     Load load;
+    Linkage linkage;
+    Base base;
     Motion motion;
+    Fit fit;
     std::string extra;
     bool operator==(const Actuator&) const = default;
 };

@@ -94,11 +94,16 @@ void change_channels(Edit& edit, const Show& show, F&& change) {
 }
 
 void keep_allowed_actuator(Actuator& wanted, const Actuator& before) {
-    keep_allowed(wanted.cylinder, before.cylinder);
-    keep_allowed(wanted.valve, before.valve);
-    keep_allowed(wanted.tube, before.tube);
-    keep_allowed(wanted.load, before.load);
-    keep_allowed(wanted.motion, before.motion);
+    for_each_actuator_part([&](auto, auto, auto member) { keep_allowed(wanted.*member, before.*member); });
+    if (!points_allowed(wanted.linkage.points)) {
+        wanted.linkage.points = before.linkage.points;
+    }
+    if (!timed_allowed(wanted.fit.out_ms)) {
+        wanted.fit.out_ms = before.fit.out_ms;
+    }
+    if (!timed_allowed(wanted.fit.back_ms)) {
+        wanted.fit.back_ms = before.fit.back_ms;
+    }
 }
 
 /// Drops mentions of what is not there from a channel that is to have the id `id`.
@@ -139,11 +144,14 @@ std::vector<std::string_view> changed_labels(const Channel& before, const Channe
 
 std::vector<std::string_view> changed_labels(const Actuator& before, const Actuator& after) {
     std::vector<std::string_view> labels;
-    add_changed_labels(labels, before.cylinder, after.cylinder);
-    add_changed_labels(labels, before.valve, after.valve);
-    add_changed_labels(labels, before.tube, after.tube);
-    add_changed_labels(labels, before.load, after.load);
-    add_changed_labels(labels, before.motion, after.motion);
+    for_each_actuator_part(
+        [&](auto, auto, auto member) { add_changed_labels(labels, before.*member, after.*member); });
+    if (before.linkage.points != after.linkage.points) {
+        labels.emplace_back("Points of the linkage");
+    }
+    if (before.fit.out_ms != after.fit.out_ms || before.fit.back_ms != after.fit.back_ms) {
+        labels.emplace_back("Timed strokes");
+    }
     return labels;
 }
 
@@ -155,6 +163,16 @@ Edit set_air_plant(const Show& show, AirPlant plant) {
 
 Edit set_sensor(const Show& show, Sensor sensor) {
     return set_only(show.rig.sensor, std::move(sensor), "the sensor");
+}
+
+Edit set_night(const Show& show, NightPlan night) {
+    if (!hourly_allowed(night.groups_by_hour)) {
+        night.groups_by_hour = show.night.groups_by_hour;
+    }
+    if (!arrivals_allowed(night.arrivals_s)) {
+        night.arrivals_s = show.night.arrivals_s;
+    }
+    return set_only(show.night, std::move(night), "the night");
 }
 
 Edit set_speaker(const Show& show, Speaker speaker) {

@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
-#include "core/show/ids.hpp"
+#include "core/show/rig.hpp"
 #include "core/units/time.hpp"
 
 #include <cstdint>
@@ -52,6 +52,8 @@ struct Cue {
     Micros at{0};                ///< the start on the ruler, or when tied, the offset from the mark
     Micros length{0};
     std::optional<Flashes> flashes;  ///< empty: steady
+    bool strikes = false;  ///< `at` is when the figure is to strike: the schedule finds the start before it
+    Micros freedom{0};     ///< how far a stagger may shift it, either way
     std::string name;
     std::string extra;
     bool operator==(const Cue&) const = default;
@@ -65,6 +67,7 @@ struct Sequence {
     std::string name;
     SequenceKind kind = SequenceKind::triggered;
     Micros length{0};
+    Figure trigger_after_s;  ///< of a triggered one: how long after its arrival a group trips it; 0 if blank
     std::vector<SoundClip> clips;
     std::vector<Mark> marks;
     std::vector<Cue> cues;
@@ -77,8 +80,8 @@ struct Sequence {
 [[nodiscard]] const Mark* find(const Sequence& sequence, MarkId id);
 [[nodiscard]] const Cue* find(const Sequence& sequence, CueId id);
 
-/// Where a cue begins on the ruler: its own time, or its mark's and the offset. A cue tied to a mark that is
-/// gone begins at its offset.
+/// Where a cue begins on the ruler, or where it strikes if it is placed so: its own time, or its mark's and
+/// the offset. A cue tied to a mark that is gone begins at its offset.
 [[nodiscard]] Micros start_of(const Sequence& sequence, const Cue& cue);
 
 /// The end of the last sound clip; 0 without any.

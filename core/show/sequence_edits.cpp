@@ -13,11 +13,17 @@ std::string head_sentence(const SequenceHead& before, const SequenceHead& after)
     const bool renamed = before.name != after.name;
     const bool other_kind = before.kind != after.kind;
     const bool other_length = before.length != after.length;
-    if (renamed + other_kind + other_length > 1) {
+    const bool other_trigger = before.trigger_after_s != after.trigger_after_s;
+    if (renamed + other_kind + other_length + other_trigger != 1) {
         return "change " + quoted(before.name);
     }
-    return renamed ? "rename " + quoted(before.name) + " to " + quoted(after.name)
-                   : (other_kind ? "change kind of " : "change length of ") + quoted(before.name);
+    if (renamed) {
+        return "rename " + quoted(before.name) + " to " + quoted(after.name);
+    }
+    return (other_kind     ? "change kind of "
+            : other_length ? "change length of "
+                           : "change trigger of ") +
+           quoted(before.name);
 }
 
 }  // namespace
@@ -55,9 +61,12 @@ Edit set_sequence_head(const Show& show, SequenceId id, SequenceHead head) {
     if (!sequence) {
         return edit;
     }
-    SequenceHead before{sequence->name, sequence->kind, sequence->length};
+    SequenceHead before = head_of(*sequence);
     head.name = name_among(show.sequences, id, head.name, before.name);
     head.length = std::clamp(head.length, shortest_sequence, longest_sequence);
+    if (!trigger_after_allowed(head.trigger_after_s)) {
+        head.trigger_after_s = before.trigger_after_s;
+    }
     edit.sentence = head_sentence(before, head);
     add_change(edit, id, std::move(before), std::move(head));
     return edit;

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
+#include "core/show/night_plan.hpp"
 #include "core/show/rig.hpp"
 #include "core/show/sequence.hpp"
 
@@ -17,6 +18,7 @@ struct Show {
     std::string name;
     Rig rig;
     std::vector<Sequence> sequences;
+    NightPlan night;
     std::uint32_t next_id = 1;  ///< above every id in use
     std::string extra;
     bool operator==(const Show&) const = default;

@@ -45,6 +45,7 @@ class Inspector {
         for (const Sequence& sequence : show_.sequences) {
             inspect_sequence(sequence);
         }
+        inspect_night();
         return std::move(breaches_);
     }
 
@@ -154,11 +155,18 @@ class Inspector {
         inspect_names(rig.channels, "channel");
         inspect_names(rig.boards, "board");
         for (const Actuator& actuator : rig.actuators) {
-            inspect_part(actuator.cylinder, "cylinder", actuator);
-            inspect_part(actuator.valve, "valve", actuator);
-            inspect_part(actuator.tube, "tube", actuator);
-            inspect_part(actuator.load, "load", actuator);
-            inspect_part(actuator.motion, "motion", actuator);
+            for_each_actuator_part([&](std::string_view key, auto, auto member) {
+                inspect_part(actuator.*member, key, actuator);
+            });
+            if (!points_allowed(actuator.linkage.points)) {
+                report("the points are not in order of travel, or one is out of range",
+                       fmt::format("linkage of actuator \"{}\": points_mm_deg", actuator.name),
+                       "Put them in order, each at more travel than the one before");
+            }
+            if (!timed_allowed(actuator.fit.out_ms) || !timed_allowed(actuator.fit.back_ms)) {
+                report("a timed stroke is outside 1 ms to 60 s",
+                       fmt::format("fit of actuator \"{}\": out_ms", actuator.name), "Leave it out");
+            }
         }
         for (const Board& board : rig.boards) {
             inspect_fields(board, place_of("board", board));
@@ -197,6 +205,19 @@ class Inspector {
         }
     }
 
+    void inspect_night() {
+        inspect_only(show_.night, "night");
+        if (!hourly_allowed(show_.night.groups_by_hour)) {
+            report(fmt::format("more than {} hours, or one outside 0 to {} groups", longest_night_h,
+                               most_groups_per_h),
+                   "night: groups_by_hour", "Correct it, or leave it out");
+        }
+        if (!arrivals_allowed(show_.night.arrivals_s)) {
+            report("the arrivals do not rise, or one is beyond 24 h", "night: arrivals_s",
+                   "Put them in order, in seconds after the doors open");
+        }
+    }
+
     // Sequences ------------------------------------------------------------------------------------------
 
     /// Ids of a list that is kept in their order.
@@ -216,6 +237,10 @@ class Inspector {
         const auto place = place_of("sequence", sequence);
         inspect_word(static_cast<std::size_t>(sequence.kind), sequence_kind_keys(), place, "kind");
         inspect_length(sequence.length, place, "length_us");
+        if (!trigger_after_allowed(sequence.trigger_after_s)) {
+            report(fmt::format("{} s is outside 0 to 3600", *sequence.trigger_after_s),
+                   place("trigger_after_s"), "Correct it, or leave it out");
+        }
         inspect_order(sequence.clips, "clip", clip_ids_, sequence);
         inspect_order(sequence.marks, "mark", mark_ids_, sequence);
         inspect_order(sequence.cues, "cue", cue_ids_, sequence);
@@ -258,6 +283,10 @@ class Inspector {
         }
         inspect_start(sequence, cue);
         inspect_length(cue.length, place, "length_us");
+        if (cue.freedom < Micros{0} || cue.freedom > most_freedom) {
+            report(fmt::format("{} us is outside 0 to 60 s", cue.freedom.count()), place("freedom_us"),
+                   "Correct it, or leave it out");
+        }
         if (cue.flashes && !rate_allowed(cue.flashes->rate_hz)) {
             report(
                 fmt::format("{} Hz is not above 0 and at most {}", cue.flashes->rate_hz, fastest_flashes_hz),

@@ -146,6 +146,12 @@ double si(Quantity quantity, double document_value) {
             return document_value + 273.15;
         case Quantity::percent:
             return document_value / 100;
+        case Quantity::small_volume:
+            return document_value * 1e-6;
+        case Quantity::conductance:
+            return document_value * 1e-8;  // dm3/(s bar) to m3/(s Pa)
+        case Quantity::stiffness:
+            return document_value * 1e3;
         case Quantity::length:
         case Quantity::mass:
         case Quantity::force:
@@ -155,6 +161,9 @@ double si(Quantity quantity, double document_value) {
         case Quantity::voltage:
         case Quantity::power:
         case Quantity::sound_level:
+        case Quantity::damping:
+        case Quantity::speed:
+        case Quantity::energy:
         case Quantity::number:
             break;
     }

@@ -31,6 +31,12 @@ enum class Quantity {
     power,           ///< W
     sound_level,     ///< dB
     percent,         ///< %
+    small_volume,    ///< mL: dead volumes
+    conductance,     ///< L/(s bar) of free air: sonic conductance C of ISO 6358
+    stiffness,       ///< N/mm: springs
+    damping,         ///< N s/m
+    speed,           ///< m/s
+    energy,          ///< J
     number,          ///< without a unit: ratios, counts
 };
 
@@ -66,8 +72,8 @@ struct Unit {
 /// The same without its unit, for a field that shows the unit beside it; reads back to within the rounding.
 [[nodiscard]] std::string print_number(Quantity quantity, double document_value, UnitSystem system);
 
-/// Document unit to SI: mm to m, kPa to Pa (still gauge), L to m3, L/min to m3/s, degrees to rad, C to K, ms
-/// to s, % to a share of 1; the others are SI already.
+/// Document unit to SI: mm to m, kPa to Pa (still gauge), L and mL to m3, L/(s bar) to m3/(s Pa), N/mm to
+/// N/m, L/min to m3/s, degrees to rad, C to K, ms to s, % to a share of 1; the others are SI already.
 [[nodiscard]] double si(Quantity quantity, double document_value);
 
 }  // namespace gasp

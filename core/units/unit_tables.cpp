@@ -59,6 +59,23 @@ constexpr std::array voltage{Unit{"V", 1, 0}, Unit{"mV", 0.001, 0}};
 constexpr std::array power{Unit{"W", 1, 0}, Unit{"kW", 1000, 0}};
 constexpr std::array sound_level{Unit{"dB", 1, 0}};
 constexpr std::array percent{Unit{"%", 1, 0}};
+constexpr std::array small_volume{Unit{"mL", 1, 0}, Unit{"cm3", 1, 0}, Unit{"L", 1000, 0},
+                                  Unit{"cu in", 1000 * l_per_cu_in, 0},
+                                  Unit{"fl oz", 1000 * l_per_us_gal / 128, 0}};
+// A flow coefficient says nothing of the critical ratio, so that its conductance is a rule and no definition:
+// teaching texts on pneumatics take 4 L/(s bar) for a Cv of 1 at b about 0.3, the choked-flow equation of
+// American practice 3.4. Kv is 0.865 Cv.
+constexpr double l_s_bar_per_cv = 4.0;
+constexpr double kv_per_cv = 0.865;
+constexpr std::array conductance{Unit{"L/(s bar)", 1, 0}, Unit{"Cv", l_s_bar_per_cv, 0},
+                                 Unit{"Kv", l_s_bar_per_cv / kv_per_cv, 0}, Unit{"m3/(s Pa)", 1e8, 0}};
+constexpr std::array stiffness{Unit{"N/mm", 1, 0}, Unit{"N/m", 0.001, 0},
+                               Unit{"lbf/in", n_per_lbf / mm_per_in, 0}};
+constexpr std::array damping{Unit{"N s/m", 1, 0}, Unit{"lbf s/in", n_per_lbf / mm_per_in * 1000, 0}};
+constexpr std::array speed{Unit{"m/s", 1, 0}, Unit{"mm/s", 0.001, 0}, Unit{"ft/s", 0.3048, 0},
+                           Unit{"in/s", 0.0254, 0}};
+constexpr std::array energy{Unit{"J", 1, 0}, Unit{"ft lbf", 0.3048 * n_per_lbf, 0},
+                            Unit{"in lbf", 0.0254 * n_per_lbf, 0}};
 constexpr std::array number{Unit{"", 1, 0}};
 
 struct Quantities {
@@ -70,7 +87,7 @@ struct Quantities {
 };
 
 // In the order of the enumerators.
-constexpr std::array<Quantities, 19> quantities{{
+constexpr std::array<Quantities, 25> quantities{{
     {Quantity::small_length, "length", small_length, "mm", "in"},
     {Quantity::length, "length", length, "m", "ft"},
     {Quantity::gauge_pressure, "gauge pressure", gauge_pressure, "bar", "psi"},
@@ -89,6 +106,12 @@ constexpr std::array<Quantities, 19> quantities{{
     {Quantity::power, "power", power, "W", "W"},
     {Quantity::sound_level, "sound level", sound_level, "dB", "dB"},
     {Quantity::percent, "share", percent, "%", "%"},
+    {Quantity::small_volume, "volume", small_volume, "mL", "cu in"},
+    {Quantity::conductance, "conductance", conductance, "L/(s bar)", "Cv"},
+    {Quantity::stiffness, "spring rate", stiffness, "N/mm", "lbf/in"},
+    {Quantity::damping, "friction by speed", damping, "N s/m", "lbf s/in"},
+    {Quantity::speed, "speed", speed, "m/s", "ft/s"},
+    {Quantity::energy, "energy", energy, "J", "ft lbf"},
     {Quantity::number, "count or ratio", number, "", ""},
 }};
 
@@ -115,20 +138,74 @@ struct Spelling {
 
 // Only where a quantity has no unit of that very name: "lb" stays a mass, and is lbf where a force is asked
 // for.
-constexpr std::array<Spelling, 61> spellings{{
-    {"\"", "in"},        {"inch", "in"},    {"inches", "in"},    {"'", "ft"},           {"foot", "ft"},
-    {"feet", "ft"},      {"metre", "m"},    {"metres", "m"},     {"meter", "m"},        {"meters", "m"},
-    {"psig", "psi"},     {"psi(g)", "psi"}, {"lb/in2", "psi"},   {"lbf/in2", "psi"},    {"barg", "bar"},
-    {"bar(g)", "bar"},   {"kPag", "kPa"},   {"kPa(g)", "kPa"},   {"kg/cm2", "kgf/cm2"}, {"litre", "L"},
-    {"litres", "L"},     {"liter", "L"},    {"liters", "L"},     {"cc", "cm3"},         {"cucm", "cm3"},
-    {"dm3", "L"},        {"gallon", "gal"}, {"gallons", "gal"},  {"USgal", "gal"},      {"in3", "cuin"},
-    {"ft3", "cuft"},     {"scf", "cuft"},   {"cf", "cuft"},      {"cfm", "scfm"},       {"cuft/min", "scfm"},
-    {"ft3/min", "scfm"}, {"lpm", "L/min"},  {"NL/min", "L/min"}, {"L/minANR", "L/min"}, {"Nm3/h", "m3/h"},
-    {"lbs", "lb"},       {"lb", "lbf"},     {"lbs", "lbf"},      {"pound", "lb"},       {"pounds", "lb"},
-    {"ounce", "oz"},     {"ounces", "oz"},  {"kg", "kgf"},       {"degree", "deg"},     {"degrees", "deg"},
-    {"C", "degC"},       {"F", "degF"},     {"sec", "s"},        {"second", "s"},       {"seconds", "s"},
-    {"hour", "h"},       {"hours", "h"},    {"minutes", "min"},  {"amp", "A"},          {"amps", "A"},
+constexpr std::array<Spelling, 67> spellings{{
+    {"\"", "in"},
+    {"inch", "in"},
+    {"inches", "in"},
+    {"'", "ft"},
+    {"foot", "ft"},
+    {"feet", "ft"},
+    {"metre", "m"},
+    {"metres", "m"},
+    {"meter", "m"},
+    {"meters", "m"},
+    {"psig", "psi"},
+    {"psi(g)", "psi"},
+    {"lb/in2", "psi"},
+    {"lbf/in2", "psi"},
+    {"barg", "bar"},
+    {"bar(g)", "bar"},
+    {"kPag", "kPa"},
+    {"kPa(g)", "kPa"},
+    {"kg/cm2", "kgf/cm2"},
+    {"litre", "L"},
+    {"litres", "L"},
+    {"liter", "L"},
+    {"liters", "L"},
+    {"cc", "cm3"},
+    {"cucm", "cm3"},
+    {"dm3", "L"},
+    {"gallon", "gal"},
+    {"gallons", "gal"},
+    {"USgal", "gal"},
+    {"in3", "cuin"},
+    {"ft3", "cuft"},
+    {"scf", "cuft"},
+    {"cf", "cuft"},
+    {"cfm", "scfm"},
+    {"cuft/min", "scfm"},
+    {"ft3/min", "scfm"},
+    {"lpm", "L/min"},
+    {"NL/min", "L/min"},
+    {"L/minANR", "L/min"},
+    {"Nm3/h", "m3/h"},
+    {"lbs", "lb"},
+    {"lb", "lbf"},
+    {"lbs", "lbf"},
+    {"pound", "lb"},
+    {"pounds", "lb"},
+    {"ounce", "oz"},
+    {"ounces", "oz"},
+    {"kg", "kgf"},
+    {"degree", "deg"},
+    {"degrees", "deg"},
+    {"C", "degC"},
+    {"F", "degF"},
+    {"sec", "s"},
+    {"second", "s"},
+    {"seconds", "s"},
+    {"hour", "h"},
+    {"hours", "h"},
+    {"minutes", "min"},
+    {"amp", "A"},
+    {"amps", "A"},
     {"percent", "%"},
+    {"dm3/(s bar)", "L/(s bar)"},
+    {"L/s/bar", "L/(s bar)"},
+    {"L/sbar", "L/(s bar)"},
+    {"ftlb", "ftlbf"},
+    {"inlb", "inlbf"},
+    {"lb/in", "lbf/in"},
 }};
 
 /// A unit's name or spelling as it is compared: plain, in lower case, without spaces and dots.

@@ -147,11 +147,19 @@ auto maybe_id(const std::vector<T>& things, Manner manner) -> std::optional<decl
 
 void fill_actuator(Actuator& actuator, const Show& show, Manner manner) {
     actuator.name = random_name(show.rig.actuators, manner);
-    fill(actuator.cylinder, manner);
-    fill(actuator.valve, manner);
-    fill(actuator.tube, manner);
-    fill(actuator.load, manner);
-    fill(actuator.motion, manner);
+    for_each_actuator_part([&](auto, auto, auto member) { fill(actuator.*member, manner); });
+    double travel = 0.0;
+    for (int points = below(4); points > 0; --points) {
+        travel += random_double(0.1, 100.0);
+        actuator.linkage.points.push_back({travel, random_double(-90.0, 180.0)});
+    }
+    for (int strokes = below(3); strokes > 0; --strokes) {
+        actuator.fit.out_ms.push_back(random_double(1, 60'000));
+        actuator.fit.back_ms.push_back(random_double(1, 60'000));
+    }
+    if (manner == Manner::careless && chance()) {
+        actuator.fit.out_ms.push_back(careless_double());
+    }
     actuator.extra = random_extra();
 }
 
@@ -227,6 +235,8 @@ Cue random_cue(const Show& show, const Sequence& sequence, Manner manner) {
         cue.length = careless_time();
     }
     cue.flashes = random_flashes(manner);
+    cue.strikes = one_in(3);
+    cue.freedom = manner == Manner::careless ? careless_time() : Micros{below<std::int64_t>(60'000'001)};
     cue.name = chance() ? *random_text() : "";
     cue.extra = random_extra();
     return cue;
@@ -236,7 +246,8 @@ SequenceHead random_head(const Show& show, Manner manner) {
     return {
         random_name(show.sequences, manner),
         *rc::gen::element(SequenceKind::triggered, SequenceKind::idle, SequenceKind::by_hand),
-        manner == Manner::careless ? careless_time() : Micros{1} + random_time(longest_sequence - Micros{1})};
+        manner == Manner::careless ? careless_time() : Micros{1} + random_time(longest_sequence - Micros{1}),
+        random_figure(0, 3600, manner)};
 }
 
 /// Hands out ids that rise, and skips some.
@@ -280,6 +291,7 @@ Sequence random_sequence(const Show& show, Ids& ids) {
     sequence.name = head.name;
     sequence.kind = head.kind;
     sequence.length = head.length;
+    sequence.trigger_after_s = head.trigger_after_s;
     sequence.extra = random_extra();
     for (int count = below(3); count > 0; --count) {
         sequence.clips.push_back(random_clip(Manner::valid));
@@ -296,6 +308,25 @@ Sequence random_sequence(const Show& show, Ids& ids) {
     return sequence;
 }
 
+std::vector<double> rising_figures(double most, int count, Manner manner) {
+    std::vector<double> figures;
+    for (; count > 0; --count) {
+        figures.push_back(random_double(0, most));
+    }
+    std::ranges::sort(figures);
+    if (manner == Manner::careless && chance()) {
+        figures.push_back(careless_double());
+    }
+    return figures;
+}
+
+NightPlan random_night(Manner manner) {
+    NightPlan night = random_part<NightPlan>(manner);
+    night.groups_by_hour = rising_figures(1000, below(4), manner);
+    night.arrivals_s = rising_figures(86400, below(4), manner);
+    return night;
+}
+
 Show make_show() {
     Show show;
     Ids ids;
@@ -305,6 +336,7 @@ Show make_show() {
     for (int count = 1 + below(3); count > 0; --count) {
         show.sequences.push_back(random_sequence(show, ids));
     }
+    show.night = random_night(Manner::valid);
     show.next_id = ids.next();
     return show;
 }
@@ -328,7 +360,7 @@ T filled(T thing, const Show& show, F&& fill_one) {
 Edit cue_edit(const Show& show, const Sequence& in) {
     const auto ids = random_ids(in.cues);
     const auto id = random_id(in.cues, Manner::careless);
-    switch (below(8)) {
+    switch (below(10)) {
         case 0: {
             std::vector<Cue> cues;
             for (int count = below(4); count > 0; --count) {
@@ -348,6 +380,15 @@ Edit cue_edit(const Show& show, const Sequence& in) {
             return tie_cues(show, in.id, ids, maybe_id(in.marks, Manner::careless));
         case 6:
             return set_flashes(show, in.id, ids, random_flashes(Manner::careless));
+        case 7:
+            return set_freedom(show, in.id, ids, careless_time());
+        case 8: {
+            std::vector<CueLead> cues;
+            for (const CueId one : ids) {
+                cues.push_back({one, careless_time()});
+            }
+            return set_strikes(show, in.id, cues, chance());
+        }
         default:
             return rename_cue(show, in.id, id, *random_text());
     }
@@ -392,7 +433,7 @@ Edit sequence_edit(const Show& show, const Sequence& in) {
 
 Edit rig_edit(const Show& show) {
     const Rig& rig = show.rig;
-    switch (below(13)) {
+    switch (below(14)) {
         case 0:
             return set_air_plant(show, random_part<AirPlant>(Manner::careless));
         case 1:
@@ -416,6 +457,8 @@ Edit rig_edit(const Show& show) {
             return remove_actuator(show, random_id(rig.actuators, Manner::careless));
         case 10:
             return add_board(show, filled(Board{}, show, fill_board));
+        case 12:
+            return set_night(show, random_night(Manner::careless));
         case 11:
             return set_board(show, filled(thing_to_set(rig.boards), show, fill_board));
         default:

@@ -175,12 +175,11 @@ std::vector<Section> show_sections() {
 std::vector<Section> actuator_sections(const Show& show, ActuatorId id) {
     const QString part = QString::fromStdString(find(show, id)->name);
     Section head{"Actuator", {name_entry(listed<Actuator>(id, set_actuator), &Rig::actuators)}};
-    return {head,
-            section("Cylinder", within(id, &Actuator::cylinder), "cylinder.", part),
-            section("Valve", within(id, &Actuator::valve), "valve.", part),
-            section("Tube", within(id, &Actuator::tube), "tube.", part),
-            section("Load", within(id, &Actuator::load), "load.", part),
-            section("Stroke times", within(id, &Actuator::motion), "motion.", part)};
+    std::vector<Section> sections{head};
+    for_each_actuator_part([&](std::string_view key, std::string_view title, auto member) {
+        sections.push_back(section(text(title), within(id, member), std::string(key) + ".", part));
+    });
+    return sections;
 }
 
 /// A choice of one thing of a list, or of none, for a channel.

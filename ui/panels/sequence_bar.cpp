@@ -146,8 +146,7 @@ void SequenceBar::refresh() {
 }
 
 SequenceHead SequenceBar::head() const {
-    const Sequence& sequence = document_.sequence();
-    return {sequence.name, sequence.kind, sequence.length};
+    return head_of(document_.sequence());
 }
 
 void SequenceBar::add() {

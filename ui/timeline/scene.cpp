@@ -31,6 +31,7 @@ struct Reach {
     void operator()(const InSequence<SoundClip>&) { clips = true; }
     void operator()(const Replacement<SequenceHead>&) { head = true; }
     void operator()(const Replacement<std::string>&) {}
+    void operator()(const Replacement<NightPlan>&) {}
     template <class T>
     void operator()(const T&) {
         rig = true;

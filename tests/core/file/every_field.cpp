@@ -22,11 +22,10 @@ Actuator actuator() {
     Actuator it;
     it.id.value = 1;
     it.name = "keeper";
-    fill(it.cylinder);
-    fill(it.valve);
-    fill(it.tube);
-    fill(it.load);
-    fill(it.motion);
+    for_each_actuator_part([&it](auto, auto, auto member) { fill(it.*member); });
+    it.fit.out_ms = {412.5, 431};
+    it.fit.back_ms = {900};
+    it.linkage.points = {{0.0, -20.5}, {40.25, 12.0}, {100.0, 60.0}};
     it.extra = R"("x_hinge": [1, 2, {"deep": null}])";
     return it;
 }
@@ -60,13 +59,15 @@ Sequence sequence() {
     it.name = "lunge";
     it.kind = SequenceKind::by_hand;
     it.length = Micros(12'000'000);
+    it.trigger_after_s = 2.5;
     it.clips = {{ClipId{6}, "sound/keeper \u00e9.flac", "fnv1a64:0123456789abcdef", Micros(9'000'000),
                  Micros(250'000), Micros(100'000), Micros(8'000'000), -3.5, R"("x_take": 2)"}};
     it.marks = {{MarkId{7}, "light", Micros(7'420'000), R"("x_colour": "bone")"}};
     it.cues = {
-        {CueId{8}, ChannelId{2}, std::nullopt, Micros(1'000'000), Micros(500'000), std::nullopt, "", ""},
-        {CueId{9}, ChannelId{3}, MarkId{7}, Micros(-150'000), Micros(400'000), Flashes{7.5, 33.25},
-         "back \"in\"", R"("x_why": "\u0041 reason", "x_empty": {}, "x_none": [])"},
+        {CueId{8}, ChannelId{2}, std::nullopt, Micros(1'000'000), Micros(500'000), std::nullopt, true,
+         Micros(250'000), "", ""},
+        {CueId{9}, ChannelId{3}, MarkId{7}, Micros(-150'000), Micros(400'000), Flashes{7.5, 33.25}, false,
+         Micros(0), "back \"in\"", R"("x_why": "\u0041 reason", "x_empty": {}, "x_none": [])"},
     };
     it.extra = R"("x_group": "night")";
     return it;
@@ -85,6 +86,9 @@ Show every_field() {
     fill(show.rig.speaker);
     show.rig.extra = R"("x_site": "saltmarsh")";
     show.sequences = {sequence()};
+    fill(show.night);
+    show.night.groups_by_hour = {10, 22.5, 8};
+    show.night.arrivals_s = {0, 61.5, 3000};
     show.next_id = 20;
     show.extra = R"("x_first": 1e3, "x_second": true)";
     return show;

@@ -55,8 +55,10 @@ TEST_CASE("keys may stand in any order, and what is blank may be left out") {
     const Sequence& sequence = show->sequences.at(0);
     CHECK(sequence.kind == SequenceKind::triggered);
     REQUIRE(sequence.cues.size() == 2);
-    CHECK(sequence.cues[0] == Cue{CueId{4}, ChannelId{3}, MarkId{2}, Micros(-2), Micros(1), {}, "", ""});
-    CHECK(sequence.cues[1] == Cue{CueId{9}, ChannelId{3}, {}, Micros(7), Micros(5), {}, "", ""});
+    CHECK(sequence.cues[0] ==
+          Cue{CueId{4}, ChannelId{3}, MarkId{2}, Micros(-2), Micros(1), {}, false, Micros(0), "", ""});
+    CHECK(sequence.cues[1] ==
+          Cue{CueId{9}, ChannelId{3}, {}, Micros(7), Micros(5), {}, false, Micros(0), "", ""});
     CHECK(show->rig.channels.at(0) == lamp(3));
 }
 
@@ -84,9 +86,9 @@ TEST_CASE("a cue, a mark, a clip and a channel have a line each, and a figure it
     CHECK(text.starts_with("{\n  \"format\": \"gaspworks-show\",\n  \"version\": 1,\n"));
     CHECK(text.find("\n    \"air_plant\": {\"receiver_l\": 0.1, \"altitude_m\": 1000},\n") !=
           std::string::npos);
-    CHECK(
-        text.find("\n        {\"id\": 8, \"channel\": 2, \"start_us\": 1000000, \"length_us\": 500000},\n") !=
-        std::string::npos);
+    CHECK(text.find("\n        {\"id\": 8, \"channel\": 2, \"start_us\": 1000000, \"length_us\": 500000, "
+                    "\"strikes\": true, "
+                    "\"freedom_us\": 250000},\n") != std::string::npos);
     CHECK(text.find(
               "\n        {\"id\": 7, \"name\": \"light\", \"time_us\": 7420000, \"x_colour\": \"bone\"}\n") !=
           std::string::npos);
@@ -97,8 +99,16 @@ TEST_CASE("a million cues are read back") {
     show.rig.channels = {lamp(show.next_id++)};
     Sequence& sequence = show.sequences.at(0);
     for (int i = 0; i < 1'000'000; ++i) {
-        sequence.cues.push_back(
-            {CueId{show.next_id++}, show.rig.channels[0].id, {}, Micros(i), Micros(1), {}, "", ""});
+        sequence.cues.push_back({CueId{show.next_id++},
+                                 show.rig.channels[0].id,
+                                 {},
+                                 Micros(i),
+                                 Micros(1),
+                                 {},
+                                 false,
+                                 Micros(0),
+                                 "",
+                                 ""});
     }
     CHECK(read_show(write_show(show), "million.gasp") == show);
 }

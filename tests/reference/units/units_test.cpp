@@ -62,6 +62,21 @@ TEST_CASE("volumes and flows") {
     CHECK(in_si(Q::free_air_flow, "1 m3/h") == nine_digits(1 / 3600.0));
 }
 
+TEST_CASE("springs, speeds and energy") {
+    CHECK(in_si(Q::stiffness, "1 lbf/in") == nine_digits(1.751268e2).epsilon(2e-7));  // SP 811, 7 digits
+    CHECK(in_si(Q::damping, "1 lbf s/in") == nine_digits(1.751268e2).epsilon(2e-7));  // the same over s
+    CHECK(in_si(Q::speed, "1 ft/s") == nine_digits(0.3048));                          // SP 811, exact
+    CHECK(in_si(Q::energy, "1 ft lbf") == nine_digits(1.355818).epsilon(3e-7));       // SP 811, 7 digits
+}
+
+TEST_CASE("sonic conductance") {
+    CHECK(in_si(Q::conductance, "1 dm3/(s bar)") == nine_digits(1e-8));  // SP 811: 1e-3 m3 and 1e5 Pa
+    // Rules between coefficients, good to 15 or 20 % only: Kv = 0.865 Cv, C = 4 Cv (teaching texts on
+    // pneumatics; the choked-flow equation of American practice gives 3.4).
+    CHECK(in_si(Q::conductance, "1 Cv") == nine_digits(4e-8));
+    CHECK(in_si(Q::conductance, "1 Kv") == Approx(in_si(Q::conductance, "1 Cv") / 0.865));
+}
+
 TEST_CASE("temperatures") {
     // ITS-90 and SP 811: water freezes at 32 F and, at one atmosphere, boils at 212 F (its 1990 value is 0.03
     // K less).

@@ -81,9 +81,14 @@ TEST_CASE("every field of the rig that core describes stands in a form") {
     std::set<std::string> actuator{"name"};
     add_keys<Cylinder>(actuator, "cylinder.");
     add_keys<Valve>(actuator, "valve.");
+    add_keys<FlowControls>(actuator, "flow_controls.");
+    add_keys<Feed>(actuator, "feed.");
     add_keys<Tube>(actuator, "tube.");
     add_keys<Load>(actuator, "load.");
+    add_keys<Linkage>(actuator, "linkage.");
+    add_keys<Base>(actuator, "base.");
     add_keys<Motion>(actuator, "motion.");
+    add_keys<Fit>(actuator, "fit.");
     CHECK(keys_shown(desk.panel) == actuator);
 
     desk.panel.add(PartKind::channel);
