@@ -108,6 +108,7 @@ Result<Outcome> run(const BudgetOptions& options) {
         return tl::unexpected(open.error());
     }
     Outcome outcome;
+    outcome.sources = open->files;
     Json json{{"show", open->show.name}, {"sequences", Json::array()}};
     for (const Sequence* sequence : open->sequences) {
         const Schedule schedule = resolve(open->show, *sequence);

@@ -6,6 +6,7 @@
 #include "app/gasp/open_show.hpp"
 #include "app/gasp/text_grid.hpp"
 #include "app/gasp/verbs.hpp"
+#include "core/checks/sound_shelf.hpp"
 
 #include <fmt/format.h>
 
@@ -117,9 +118,12 @@ Result<Outcome> run(const CheckOptions& options) {
     if (!open) {
         return tl::unexpected(open.error());
     }
+    SoundShelf sounds(open->folder);
+    const CheckSetting setting{.units = options.units, .sounds = &sounds};
     const std::vector<Finding> findings =
-        options.sequence ? check(open->show, *open->sequences.front()) : check(open->show);
+        options.sequence ? check(open->show, *open->sequences.front(), setting) : check(open->show, setting);
     Outcome outcome;
+    outcome.sources = open->files;
     outcome.text = options.json ? json_of(*open, findings) : text_of(*open, findings);
     outcome.code = count(findings, Severity::stop) > 0 ? ExitCode::stop_findings : ExitCode::clean;
     return outcome;

@@ -6,8 +6,10 @@
 #include <fmt/format.h>
 
 #include <charconv>
-#include <map>
 #include <sstream>
+#include <string>
+#include <string_view>
+#include <vector>
 
 namespace gasp {
 
@@ -41,10 +43,25 @@ void add_output(CLI::App& verb, std::string& output) {
 }
 
 void add_units(CLI::App& verb, UnitSystem& units) {
-    const std::map<std::string, UnitSystem> systems{{"metric", UnitSystem::metric}, {"us", UnitSystem::us}};
-    verb.add_option("--units", units, "metric (bar, L) or us (psi, gal); metric where not given")
-        ->option_text("metric|us")
-        ->transform(CLI::CheckedTransformer(systems, CLI::ignore_case).description(""));
+    verb.add_option_function<std::string>(
+            "--units",
+            [&units](const std::string& text) {
+                if (text != "metric" && text != "us") {
+                    throw CLI::ValidationError(
+                        "--units", fmt::format("'{}' is no system of units: give metric or us", text));
+                }
+                units = text == "us" ? UnitSystem::us : UnitSystem::metric;
+            },
+            "metric (bar, L) or us (psi, gal); metric where not given")
+        ->option_text("metric|us");
+}
+
+/// What follows puts one.
+std::string without_full_stop(std::string text) {
+    if (text.ends_with('.')) {
+        text.pop_back();
+    }
+    return text;
 }
 
 void add_time(CLI::App& verb, const std::string& flag, std::optional<Micros>& time, const std::string& help) {
@@ -53,7 +70,7 @@ void add_time(CLI::App& verb, const std::string& flag, std::optional<Micros>& ti
             [&time, flag](const std::string& text) {
                 const Result<Micros> read = parse_time(text);
                 if (!read) {
-                    throw CLI::ValidationError(flag, read.error().text());
+                    throw CLI::ValidationError(flag, without_full_stop(read.error().text()));
                 }
                 time = *read;
             },
@@ -65,6 +82,7 @@ void add_check(CLI::App& app, Command& command, CheckOptions& options) {
     CLI::App& verb = *app.add_subcommand("check", "Everything wrong with a show, each with one remedy");
     add_show(verb, options);
     add_output(verb, options.output);
+    add_units(verb, options.units);
     verb.callback([&] { command = options; });
 }
 
@@ -138,6 +156,24 @@ void add_picture(CLI::App& app, Command& command, PictureOptions& options) {
     verb.callback([&] { command = options; });
 }
 
+/// What is wrong with the arguments; a verb that is none is answered with those that are.
+std::string trouble(const CLI::App& app, const CLI::ParseError& error, int argc, char** argv) {
+    if (!app.get_subcommands().empty()) {
+        return error.what();
+    }
+    const std::string_view first = argc > 1 ? argv[1] : "";
+    if (!first.empty() && first.front() == '-') {
+        return error.what();
+    }
+    std::vector<std::string> verbs;
+    for (const CLI::App* verb : app.get_subcommands([](const CLI::App*) { return true; })) {
+        verbs.push_back(verb->get_name());
+    }
+    const std::string missing =
+        first.empty() ? std::string("a verb is missing") : fmt::format("there is no verb \"{}\"", first);
+    return fmt::format("{}; the verbs are {}", missing, fmt::join(verbs, ", "));
+}
+
 }  // namespace
 
 std::variant<Command, Answer> read_command_line(int argc, char** argv) {
@@ -169,7 +205,8 @@ std::variant<Command, Answer> read_command_line(int argc, char** argv) {
         if (app.exit(error, text, ignored) == 0) {
             return Answer{text.str(), {}};
         }
-        return Answer{{}, fmt::format("{}. Run gasp --help, or gasp VERB --help", error.what())};
+        return Answer{
+            {}, fmt::format("{}. Run gasp --help, or gasp VERB --help", trouble(app, error, argc, argv))};
     }
     return command;
 }

@@ -4,6 +4,7 @@
 #include "app/gasp/terminal.hpp"
 #include "app/gasp/verbs.hpp"
 #include "core/file/atomic_write.hpp"
+#include "core/file/output_name.hpp"
 
 #include <csignal>
 
@@ -29,8 +30,10 @@ int run_and_print(const Command& command) {
         return unusable(outcome.error());
     }
     const std::string output = output_of(command);
-    const Result<void> written =
-        output.empty() ? write_to_standard_output(outcome->text) : atomic_write(output, outcome->text);
+    const Result<void> written = output.empty() ? write_to_standard_output(outcome->text)
+                                                : check_output_name(output, outcome->sources).and_then([&] {
+                                                      return atomic_write(output, outcome->text);
+                                                  });
     for (const std::string& message : outcome->messages) {
         say(message);
     }

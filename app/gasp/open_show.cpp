@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "app/gasp/open_show.hpp"
 
+#include "core/file/output_name.hpp"
 #include "core/file/show_file.hpp"
 #include "core/sound/clip.hpp"
 
@@ -31,6 +32,8 @@ Result<OpenShow> open_show(const ShowOptions& options) {
     }
     OpenShow result;
     result.show = std::move(*show);
+    result.folder = std::filesystem::path(options.show).parent_path();
+    result.files = files_of(result.show, options.show, result.folder);
     for (const Sequence& sequence : result.show.sequences) {
         if (!options.sequence || sequence.name == *options.sequence) {
             result.sequences.push_back(&sequence);

@@ -6,6 +6,7 @@
 #include "core/show/show.hpp"
 #include "core/units/error.hpp"
 
+#include <filesystem>
 #include <vector>
 
 namespace gasp {
@@ -13,7 +14,9 @@ namespace gasp {
 /// A show from its file, and those of its sequences that are asked for.
 struct OpenShow {
     Show show;
-    std::vector<const Sequence*> sequences;  ///< of `show`; keep both together
+    std::vector<const Sequence*> sequences;    ///< of `show`; keep both together
+    std::filesystem::path folder;              ///< where its sounds are
+    std::vector<std::filesystem::path> files;  ///< the show's and its sounds'
 
     OpenShow() = default;
     OpenShow(OpenShow&&) = default;

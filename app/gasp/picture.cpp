@@ -4,7 +4,9 @@
 #include "app/gasp/open_show.hpp"
 #include "app/gasp/verbs.hpp"
 #include "core/checks/check.hpp"
+#include "core/checks/sound_shelf.hpp"
 #include "core/file/atomic_write.hpp"
+#include "core/file/output_name.hpp"
 #include "core/show/validity.hpp"
 #include "ui/sheet/picture_file.hpp"
 
@@ -76,15 +78,16 @@ Result<void> check_stretch(const PictureOptions& options, const Sequence& sequen
     return {};
 }
 
-Result<std::string> paint(const Show& show, const Sequence& sequence, const PictureOptions& options,
+Result<std::string> paint(const OpenShow& open, const Sequence& sequence, const PictureOptions& options,
                           std::vector<std::string>& messages) {
+    const Show& show = open.show;
     const Schedule schedule = resolve(show, sequence);
     const std::vector<StrokeCommand> strokes = stroke_commands(show, schedule);
     const AirBudget air = budget(show, strokes, schedule.length);
-    const std::vector<Finding> findings = check(show, sequence);
+    SoundShelf sounds(open.folder);
+    const std::vector<Finding> findings = check(show, sequence, {.units = options.units, .sounds = &sounds});
     const TimelinePicture picture(
-        {show, sequence, schedule, strokes, air, findings,
-         peaks_of(sequence, std::filesystem::path(options.show).parent_path(), messages)},
+        {show, sequence, schedule, strokes, air, findings, peaks_of(sequence, open.folder, messages)},
         {options.dark ? Theme::dark : Theme::light, options.units, options.from, options.to});
     const QSize size(options.width_px, options.height_px);
     return options.output.ends_with(".svg") ? svg_of(picture, size) : png_of(picture, size);
@@ -102,6 +105,9 @@ Result<Outcome> run(const PictureOptions& options) {
     if (!open) {
         return tl::unexpected(open.error());
     }
+    if (const Result<void> named = check_output_name(options.output, open->files); !named) {
+        return tl::unexpected(named.error());
+    }
     const Sequence& sequence = *open->sequences.front();
     if (const Result<void> good = check_stretch(options, sequence); !good) {
         return tl::unexpected(good.error());
@@ -113,7 +119,7 @@ Result<Outcome> run(const PictureOptions& options) {
                         "--sequence NAME.",
                         options.show, sequence.name, open->sequences.size()));
     }
-    const Result<std::string> bytes = paint(open->show, sequence, options, outcome.messages);
+    const Result<std::string> bytes = paint(*open, sequence, options, outcome.messages);
     if (!bytes) {
         return tl::unexpected(bytes.error());
     }

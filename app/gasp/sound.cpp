@@ -78,6 +78,7 @@ std::string text_of(const std::string& file, const SoundReport& report) {
 
 Result<Outcome> run(const SoundOptions& options) {
     Outcome outcome;
+    outcome.sources.assign(options.files.begin(), options.files.end());
     Json json = Json::array();
     for (const std::string& file : options.files) {
         const Result<SoundReport> report = sound_report(file);

@@ -97,6 +97,8 @@ Result<Outcome> compare(const OpenShow& open, const std::vector<EventTable>& tab
         return tl::unexpected(read.error());
     }
     Outcome outcome;
+    outcome.sources = open.files;
+    outcome.sources.emplace_back(options.compare);
     Json json{{"show", open.show.name}, {"file", options.compare}, {"sequences", Json::array()}};
     for (const EventTable& mine : tables) {
         const auto found = std::ranges::find(*read, mine.sequence, &EventTable::sequence);
@@ -133,6 +135,7 @@ Result<Outcome> run(const TableOptions& options) {
         return tl::unexpected(open.error());
     }
     Outcome outcome;
+    outcome.sources = open->files;
     std::vector<EventTable> tables;
     for (const Sequence* sequence : open->sequences) {
         tables.push_back(tabulate(open->show, *sequence, resolve(open->show, *sequence)));

@@ -5,6 +5,7 @@
 #include "app/gasp/options.hpp"
 #include "core/units/error.hpp"
 
+#include <filesystem>
 #include <string>
 #include <vector>
 
@@ -21,6 +22,7 @@ struct Outcome {
     std::string text;                   ///< for standard output, or the file of -o
     std::vector<std::string> messages;  ///< for standard error, a line each
     ExitCode code = ExitCode::clean;
+    std::vector<std::filesystem::path> sources;  ///< what was read, and must not be written over
 };
 
 // The verbs, each in a file of its name.

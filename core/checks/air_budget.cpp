@@ -2,10 +2,9 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/checks/all_checks.hpp"
 #include "core/checks/wording.hpp"
-#include "core/units/quantity.hpp"
+#include "core/units/rounded.hpp"
 
 #include <algorithm>
-#include <cmath>
 
 namespace gasp {
 namespace {
@@ -51,6 +50,22 @@ double needed_kpa_gauge(const Actuator& actuator, double lifting) {
     return std::max(lifting, actuator.valve.least_kpa_gauge.value_or(0.0));
 }
 
+/// What keeps the receiver at a pressure it falls below. The fall over a run goes with the inverse of the
+/// receiver's volume (isothermal, as the budget reckons).
+std::string hold_up(const AirPlant& plant, double lowest, double needed, UnitSystem units) {
+    const double cut_in = *plant.cut_in_kpa_gauge;
+    const double raised = cut_in + needed - lowest;
+    const std::string to = print_rounded_up(Quantity::gauge_pressure, raised, units);
+    if (rounded_up(Quantity::gauge_pressure, raised, units) < *plant.cut_out_kpa_gauge) {
+        return "Raise the cut-in to " + to;
+    }
+    if (cut_in > needed) {
+        const double wanted_l = *plant.receiver_l * (cut_in - lowest) / (cut_in - needed);
+        return "Take a receiver of " + print_rounded_up(Quantity::volume, wanted_l, units) + " or more";
+    }
+    return "Take a compressor that cuts in at " + to + " or above, within the rating of all it feeds";
+}
+
 Finding does_not_lift(const CheckInput& input, const Actuator& actuator, const Lowest& lowest,
                       double needed) {
     Finding finding{name, Severity::stop, false, {}, {}, {}, {}, {}};
@@ -58,47 +73,41 @@ Finding does_not_lift(const CheckInput& input, const Actuator& actuator, const L
     finding.place.time = lowest.at;
     finding.place.actuator = actuator.id;
     finding.what = "The receiver falls too low to move " + quoted(actuator.name);
-    finding.figure = pressure(lowest.kpa_gauge);
-    finding.limit = "at least " + pressure(needed);
-    const double cut_in = *input.show.rig.air_plant.cut_in_kpa_gauge;
-    finding.remedy =
-        "Raise the cut-in to " + pressure(std::ceil((cut_in + needed - lowest.kpa_gauge) / 10.0) * 10.0);
+    set_pressures(finding, lowest.kpa_gauge, "at least", needed, input.units);
+    finding.remedy = hold_up(input.show.rig.air_plant, lowest.kpa_gauge, needed, input.units);
     return finding;
 }
 
-Finding set_too_low(const Actuator& actuator, double set, double needed) {
+Finding set_too_low(const Actuator& actuator, double set, double needed, UnitSystem units) {
     Finding finding{name, Severity::stop, false, {}, {}, {}, {}, {}};
     finding.place.actuator = actuator.id;
     finding.place.field = "air_plant.regulator_kpa_gauge";
     finding.what = "The regulator is set too low to move " + quoted(actuator.name);
-    finding.figure = pressure(set);
-    finding.limit = "at least " + pressure(needed);
-    finding.remedy = "Set the regulator to " + pressure(std::ceil(needed / 10.0) * 10.0);
+    set_pressures(finding, set, "at least", needed, units);
+    finding.remedy = "Set the regulator to " + print_rounded_up(Quantity::gauge_pressure, needed, units);
     return finding;
 }
 
 Finding below_regulator(const CheckInput& input) {
     const AirPlant& plant = input.show.rig.air_plant;
+    const double set = *plant.regulator_kpa_gauge;
     Finding finding{name, Severity::warn, false, {}, {}, {}, {}, {}};
     finding.place.sequence = input.sequence.id;
     finding.place.time = input.air.lowest_at;
     finding.what = "The receiver falls below the regulator, so strokes get slower";
-    finding.figure = pressure(input.air.lowest_kpa_gauge);
-    finding.limit = "at least " + pressure(*plant.regulator_kpa_gauge);
-    const double by = *plant.regulator_kpa_gauge - input.air.lowest_kpa_gauge;
-    finding.remedy =
-        "Raise the cut-in to " + pressure(std::ceil((*plant.cut_in_kpa_gauge + by) / 10.0) * 10.0);
+    set_pressures(finding, input.air.lowest_kpa_gauge, "at least", set, input.units);
+    finding.remedy = hold_up(plant, input.air.lowest_kpa_gauge, set, input.units);
     return finding;
 }
 
-void check_plant(const AirPlant& plant, std::vector<Finding>& findings) {
+void check_plant(const CheckInput& input, std::vector<Finding>& findings) {
+    const AirPlant& plant = input.show.rig.air_plant;
     if (plant.cut_in_kpa_gauge && plant.cut_out_kpa_gauge &&
         *plant.cut_in_kpa_gauge >= *plant.cut_out_kpa_gauge) {
         Finding finding{name, Severity::stop, false, {}, {}, {}, {}, {}};
         finding.place.field = "air_plant.cut_in_kpa_gauge";
         finding.what = "The compressor starts no lower than it stops";
-        finding.figure = pressure(*plant.cut_in_kpa_gauge);
-        finding.limit = "below " + pressure(*plant.cut_out_kpa_gauge);
+        set_pressures(finding, *plant.cut_in_kpa_gauge, "below", *plant.cut_out_kpa_gauge, input.units);
         finding.remedy = "Read both pressures off the gauge as the compressor starts and stops";
         findings.push_back(std::move(finding));
     }
@@ -115,7 +124,7 @@ void check_lifting(const CheckInput& input, const Actuator& actuator, std::vecto
     const double needed = needed_kpa_gauge(actuator, *lifting);
     const Figure& set = input.show.rig.air_plant.regulator_kpa_gauge;
     if (set && *set < needed) {
-        findings.push_back(set_too_low(actuator, *set, needed));
+        findings.push_back(set_too_low(actuator, *set, needed, input.units));
     }
     const auto lowest = lowest_while_out(input.air, actuator.id);
     if (!input.air.curve.empty() && lowest && lowest->kpa_gauge < needed) {
@@ -133,7 +142,7 @@ std::vector<Finding> check_air_budget(const CheckInput& input) {
     for (const BlankField& blank : input.air.missing) {
         findings.push_back(not_checked(blank));
     }
-    check_plant(input.show.rig.air_plant, findings);
+    check_plant(input, findings);
     for_each_moved(input, [&](const Actuator& actuator) { check_lifting(input, actuator, findings); });
     if (!input.air.curve.empty() &&
         input.air.lowest_kpa_gauge < *input.show.rig.air_plant.regulator_kpa_gauge) {

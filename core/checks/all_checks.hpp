@@ -21,6 +21,7 @@ std::vector<Finding> check_outside(const CheckInput& input);
 std::vector<Finding> check_overlap(const CheckInput& input);
 std::vector<Finding> check_pattern(const CheckInput& input);
 std::vector<Finding> check_rest_state(const CheckInput& input);
+std::vector<Finding> check_sound_file(const CheckInput& input);
 std::vector<Finding> check_start_level(const CheckInput& input);
 std::vector<Finding> check_valve_dwell(const CheckInput& input);
 std::vector<Finding> check_wiring(const CheckInput& input);

@@ -36,6 +36,8 @@ std::span<const Check> all_checks() {
         Check{"left_on", "a channel still on at the end of its sequence", check_left_on},
         Check{"outside", "cues outside their sequence or past the sound", check_outside},
         Check{"pattern", "flashes and cues too short for the board's tick", check_pattern},
+        Check{"sound_file", "sounds that are missing, unreadable or shorter than their clips",
+              check_sound_file},
         Check{"lockout", "a lockout shorter than the run and the reset", check_lockout},
         Check{"rest_state", "valves that have power while the show rests", check_rest_state},
         Check{"start_level", "what outputs do while their board starts", check_start_level},
@@ -47,17 +49,18 @@ std::span<const Check> all_checks() {
     return checks;
 }
 
-std::vector<Finding> check(const Show& show, const Sequence& sequence, const std::function<bool()>& stopped) {
+std::vector<Finding> check(const Show& show, const Sequence& sequence, const CheckSetting& setting) {
     SequenceSpans spans = cue_spans(show, sequence);
     const Schedule schedule = resolve(show, sequence, spans);
     const auto dwells = dwells_by_channel(schedule);
     const auto strokes = stroke_commands(show, schedule);
     const AirBudget air = budget(show, strokes, sequence.length);
     const auto cue_faults = CueIndex(show, sequence, std::move(spans)).faults();
-    const CheckInput input{show, sequence, schedule, dwells, strokes, air, cue_faults};
+    const CheckInput input{show, sequence,   schedule,      dwells,        strokes,
+                           air,  cue_faults, setting.units, setting.sounds};
     std::vector<Finding> findings;
     for (const Check& one : all_checks()) {
-        if (stopped && stopped()) {
+        if (setting.stopped && setting.stopped()) {
             return {};
         }
         auto found = one.run(input);
@@ -67,15 +70,15 @@ std::vector<Finding> check(const Show& show, const Sequence& sequence, const std
     return findings;
 }
 
-std::vector<Finding> check(const Show& show, const std::function<bool()>& stopped) {
+std::vector<Finding> check(const Show& show, const CheckSetting& setting) {
     std::vector<Finding> findings;
     for (const Sequence& sequence : show.sequences) {
-        for (Finding& finding : check(show, sequence, stopped)) {
+        for (Finding& finding : check(show, sequence, setting)) {
             if (!said_before(findings, finding)) {
                 findings.push_back(std::move(finding));
             }
         }
-        if (stopped && stopped()) {
+        if (setting.stopped && setting.stopped()) {
             return {};
         }
     }

@@ -7,6 +7,7 @@
 #include "core/checks/finding.hpp"
 #include "core/schedule/schedule.hpp"
 #include "core/show/show.hpp"
+#include "core/units/quantity.hpp"
 
 #include <functional>
 #include <span>
@@ -14,6 +15,8 @@
 #include <vector>
 
 namespace gasp {
+
+class SoundShelf;
 
 /// What every check of a sequence reads; made once and shared by all of them.
 struct CheckInput {
@@ -24,6 +27,8 @@ struct CheckInput {
     std::span<const StrokeCommand> strokes;
     const AirBudget& air;
     std::span<const CueFault> cue_faults;  ///< as CueIndex finds them
+    UnitSystem units;                      ///< in which findings print pressures and volumes
+    SoundShelf* sounds;                    ///< null: what only the disk can tell is not asked
 };
 
 /// A check: its name, one line for the manual, and what it finds. Each stands in a file of its own beside
@@ -37,14 +42,21 @@ struct Check {
 /// All checks, in the order of the list of findings.
 [[nodiscard]] std::span<const Check> all_checks();
 
-/// Every finding of a sequence: stops before warnings before notes, each by time. `stopped` is asked between
-/// checks, and once it answers true an empty list comes back. Findings of the rig whose place names no
-/// sequence are those of the parts this sequence uses.
+/// What a check is told besides the show.
+struct CheckSetting {
+    UnitSystem units = UnitSystem::metric;
+    SoundShelf* sounds = nullptr;  ///< of the show's folder; without it sound files are not looked at
+    /// Asked between checks: once it answers true, an empty list comes back.
+    std::function<bool()> stopped = {};
+};
+
+/// Every finding of a sequence: stops before warnings before notes, each by time. Findings of the rig whose
+/// place names no sequence are those of the parts this sequence uses.
 [[nodiscard]] std::vector<Finding> check(const Show& show, const Sequence& sequence,
-                                         const std::function<bool()>& stopped = {});
+                                         const CheckSetting& setting = {});
 
 /// Every finding of every sequence: stops before warnings before notes, each by sequence and time. Findings
 /// of the rig alone, whose place names no sequence, come once.
-[[nodiscard]] std::vector<Finding> check(const Show& show, const std::function<bool()>& stopped = {});
+[[nodiscard]] std::vector<Finding> check(const Show& show, const CheckSetting& setting = {});
 
 }  // namespace gasp

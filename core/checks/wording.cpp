@@ -2,10 +2,11 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/checks/wording.hpp"
 
-#include "core/units/quantity.hpp"
+#include "core/units/rounded.hpp"
 
 #include <cctype>
 #include <cmath>
+#include <utility>
 
 namespace gasp {
 
@@ -24,9 +25,11 @@ std::string capital(std::string sentence) {
     return sentence;
 }
 
-std::string pressure(double kpa_gauge) {
-    return print_quantity(Quantity::gauge_pressure, kpa_gauge, UnitSystem::metric) + " (" +
-           print_quantity(Quantity::gauge_pressure, kpa_gauge, UnitSystem::us) + ")";
+void set_pressures(Finding& finding, double figure, std::string_view relation, double limit,
+                   UnitSystem units) {
+    auto [found, held_against] = print_apart(Quantity::gauge_pressure, figure, limit, units);
+    finding.figure = std::move(found);
+    finding.limit = std::string(relation) + " " + held_against;
 }
 
 std::string rounded_down_hertz(double rate) {

@@ -15,9 +15,12 @@ namespace gasp {
 [[nodiscard]] std::string quoted(std::string_view name);    ///< "\"lamp\""
 [[nodiscard]] std::string named(const Cue& cue);            ///< "cue \"Lunge\"", or "cue 7" without a name
 [[nodiscard]] std::string capital(std::string sentence);    ///< with its first letter raised
-[[nodiscard]] std::string pressure(double kpa_gauge);       ///< "4.14 bar (60 psi)"
 [[nodiscard]] std::string rounded_down_hertz(double rate);  ///< "12.3 Hz", never above `rate`
 [[nodiscard]] std::string at_least(Micros time);            ///< "at least 150 ms"
+
+/// Sets figure and limit of a finding about pressures: "0.843 bar", "at least 1.5 bar".
+void set_pressures(Finding& finding, double figure, std::string_view relation, double limit,
+                   UnitSystem units);
 
 /// The finding that an input is blank: "Not checked: no <label>", a note that sends to the field.
 [[nodiscard]] Finding not_checked(std::string_view check, std::string_view label, Place place);

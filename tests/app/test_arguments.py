@@ -4,10 +4,11 @@
 """What holds for every verb of gasp: help, version, wrong arguments, and where its results go."""
 
 import os
+import shutil
 import subprocess
 import unittest
 
-from gasp_program import GASP, LOCKER, GaspTest, main
+from gasp_program import DEMOS, GASP, LOCKER, GaspTest, main
 
 VERBS = ["check", "budget", "table", "sound", "picture"]
 
@@ -37,6 +38,14 @@ class WrongArguments(GaspTest):
             with self.subTest(arguments):
                 self.assertIn("gasp --help", self.refusal(*arguments))
 
+    def test_a_verb_that_is_none_is_answered_with_those_that_are(self):
+        self.assertIn('there is no verb "lift"; the verbs are ' + ", ".join(VERBS), self.refusal("lift"))
+        self.assertIn("a verb is missing; the verbs are", self.refusal())
+
+    def test_what_is_refused_is_told_in_words_of_ours(self):
+        self.assertIn("'furlongs' is no system of units: give metric or us.", self.refusal("budget", LOCKER, "--units", "furlongs"))
+        self.assertNotIn("..", self.refusal("picture", LOCKER, "-o", "a.png", "--from", "dawn"))
+
     def test_a_sequence_that_is_not_there_is_answered_with_those_that_are(self):
         message = self.refusal("check", LOCKER, "--sequence", "Dawn")
         self.assertIn('there is no sequence "Dawn"', message)
@@ -56,6 +65,21 @@ class Output(GaspTest):
         self.assertIn(self.folder.name, self.refusal("table", LOCKER, "-o", self.folder))
         self.assertIn("/dev/full", self.refusal("table", LOCKER, "-o", "/dev/full"))
         self.assertEqual(list(self.folder.iterdir()), [])
+
+    def test_nothing_is_written_over_a_show_or_its_sounds(self):
+        shutil.copy(LOCKER, self.folder / "show.gasp")
+        for sound in DEMOS.glob("*.flac"):
+            shutil.copy(sound, self.folder)
+        before = {path: path.read_bytes() for path in self.folder.iterdir()}
+        for verb in ("check", "budget", "table"):
+            for output in ("show.gasp", "./show.gasp", "other.gasp", "keepers-locker.flac", "locker-bang.flac"):
+                with self.subTest((verb, output)):
+                    self.assertIn("Choose another", self.refusal(verb, "show.gasp", "-o", output))
+        self.assertIn("Choose another", self.refusal("sound", "locker-bang.flac", "-o", "locker-bang.flac"))
+        self.gasp("table", "show.gasp", "-o", "table.csv")
+        self.assertIn("Choose another", self.refusal("table", "show.gasp", "--compare", "table.csv", "-o", "table.csv"))
+        (self.folder / "table.csv").unlink()
+        self.assertEqual({path: path.read_bytes() for path in self.folder.iterdir()}, before)
 
     @unittest.skipIf(os.geteuid() == 0, "root may write everywhere")
     def test_a_folder_without_leave_is_named(self):

@@ -48,6 +48,20 @@ class Check(GaspTest):
         self.assertGreater(said["counts"]["not_checked"], 0)
         self.assertIn("not checked", self.out("check", self.show(blank)))
 
+    def test_a_sound_that_is_not_there_is_a_stop(self):
+        shutil.copy(LOCKER, self.folder / "show.gasp")
+        said = self.json("check", "show.gasp", code=1)
+        missing = [finding for finding in said["findings"] if finding["check"] == "sound_file"]
+        self.assertEqual(len(missing), said["counts"]["stop"])
+        self.assertIn('Sound "keepers-locker.flac" cannot be played', missing[0]["what"])
+        self.assertIn("Put the file back", missing[0]["remedy"])
+
+    def test_pressures_in_the_units_asked_for(self):
+        text = self.out("check", DEMOS / "boiler-deck.gasp", code=1)
+        self.assertRegex(text, r"0\.843 bar, limit at least 1\.5 bar")
+        self.assertNotIn("psi", text)
+        self.assertRegex(self.out("check", DEMOS / "boiler-deck.gasp", "--units", "us", code=1), r"12\.2 psi, limit at least 21\.8 psi")
+
     def test_the_word_is_never_printed(self):
         self.assertNotRegex(self.out("check", LOCKER) + self.out("check", "--help"), r"(?i)\bsafe")
 

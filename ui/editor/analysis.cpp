@@ -3,9 +3,11 @@
 #include "ui/editor/analysis.hpp"
 
 #include "core/checks/check.hpp"
+#include "core/checks/sound_shelf.hpp"
 
 #include <atomic>
 #include <condition_variable>
+#include <filesystem>
 #include <functional>
 #include <mutex>
 #include <optional>
@@ -15,28 +17,17 @@
 namespace gasp {
 namespace {
 
-struct Job {
+using ResultPointer = std::shared_ptr<const AnalysisResult>;
+
+}  // namespace
+
+struct Analysis::Job {
     std::shared_ptr<const Show> show;
     std::uint64_t revision = 0;
     SequenceId sequence;
+    std::filesystem::path folder;  ///< empty before the first save
+    UnitSystem units = UnitSystem::metric;
 };
-
-using ResultPointer = std::shared_ptr<const AnalysisResult>;
-
-AnalysisResult analyse(const Job& job) {
-    AnalysisResult result;
-    result.revision = job.revision;
-    result.sequence = job.sequence;
-    const Sequence& sequence = *find(*job.show, job.sequence);
-    result.schedule = resolve(*job.show, sequence);
-    result.dwells = dwells_by_channel(result.schedule);
-    result.strokes = stroke_commands(*job.show, result.schedule);
-    result.air = budget(*job.show, result.strokes, result.schedule.length);
-    result.findings = check(*job.show, sequence);
-    return result;
-}
-
-}  // namespace
 
 /// One thread with at most one job under way and one result waiting to be fetched.
 struct Analysis::Worker {
@@ -78,11 +69,14 @@ struct Analysis::Worker {
     void run();
     [[nodiscard]] std::optional<Job> next_job();
     void publish(AnalysisResult result);
+    [[nodiscard]] CheckSetting setting(const Job& current);
+    [[nodiscard]] AnalysisResult analyse(const Job& current);
 
     std::function<void()> tell_ready;
     std::mutex mutex;
     std::condition_variable wake;
     std::optional<Job> job;
+    SoundShelf sounds{{}};  ///< only the thread looks at it
     ResultPointer fresh;
     bool working = false;
     bool ending = false;
@@ -92,6 +86,26 @@ struct Analysis::Worker {
     std::thread thread;
 };
 
+CheckSetting Analysis::Worker::setting(const Job& current) {
+    if (sounds.folder() != current.folder) {
+        sounds = SoundShelf(current.folder);
+    }
+    return {.units = current.units, .sounds = current.folder.empty() ? nullptr : &sounds, .stopped = {}};
+}
+
+AnalysisResult Analysis::Worker::analyse(const Job& current) {
+    AnalysisResult result;
+    result.revision = current.revision;
+    result.sequence = current.sequence;
+    const Sequence& sequence = *find(*current.show, current.sequence);
+    result.schedule = resolve(*current.show, sequence);
+    result.dwells = dwells_by_channel(result.schedule);
+    result.strokes = stroke_commands(*current.show, result.schedule);
+    result.air = budget(*current.show, result.strokes, result.schedule.length);
+    result.findings = check(*current.show, sequence, setting(current));
+    return result;
+}
+
 void Analysis::Worker::publish(AnalysisResult result) {
     {
         const std::lock_guard lock(mutex);
@@ -100,7 +114,7 @@ void Analysis::Worker::publish(AnalysisResult result) {
     tell_ready();
 }
 
-std::optional<Job> Analysis::Worker::next_job() {
+std::optional<Analysis::Job> Analysis::Worker::next_job() {
     std::unique_lock lock(mutex);
     wake.wait(lock, [this] { return ending || job.has_value(); });
     if (ending) {
@@ -114,7 +128,9 @@ void Analysis::Worker::run() {
     while (const auto current = next_job()) {
         AnalysisResult result = analyse(*current);
         publish(result);
-        result.all_findings = check(*current->show, [this] { return newer_waits.load(); });
+        CheckSetting patient = setting(*current);
+        patient.stopped = [this] { return newer_waits.load(); };
+        result.all_findings = check(*current->show, patient);
         if (!newer_waits) {
             result.complete = true;
             publish(std::move(result));
@@ -138,6 +154,11 @@ Analysis::Analysis(Document& document, QObject* parent)
     connect(&settle_, &QTimer::timeout, this, &Analysis::start);
     connect(&document_, &Document::changed, this, &Analysis::ask);
     connect(&document_, &Document::replaced, this, &Analysis::ask);
+    connect(&document_, &Document::file_changed, this, [this] {
+        if (document_.folder() != folder_) {
+            ask();
+        }
+    });
     ask();
 }
 
@@ -150,13 +171,26 @@ bool Analysis::up_to_date() const {
 std::shared_ptr<const AnalysisResult> Analysis::wait() {
     while (!up_to_date() || !result_->complete) {
         if (!worker_->busy()) {
-            worker_->start({document_.snapshot(), document_.revision(), document_.sequence().id});
+            worker_->start(next_job());
         }
         worker_->wait_until_idle();
         take();
     }
     waiting_ = false;
     return result_;
+}
+
+Analysis::Job Analysis::next_job() {
+    folder_ = document_.folder();
+    return {document_.snapshot(), document_.revision(), document_.sequence().id,
+            std::filesystem::path(folder_.toStdU16String()), units_};
+}
+
+void Analysis::set_units(UnitSystem units) {
+    if (units != units_) {
+        units_ = units;
+        ask();
+    }
 }
 
 void Analysis::ask() {
@@ -168,7 +202,7 @@ void Analysis::ask() {
 void Analysis::start() {
     if (waiting_ && !worker_->busy()) {
         waiting_ = false;
-        worker_->start({document_.snapshot(), document_.revision(), document_.sequence().id});
+        worker_->start(next_job());
     }
 }
 

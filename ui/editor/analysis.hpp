@@ -5,6 +5,7 @@
 #include "core/air/budget.hpp"
 #include "core/checks/finding.hpp"
 #include "core/schedule/schedule.hpp"
+#include "core/units/quantity.hpp"
 #include "ui/editor/document.hpp"
 
 #include <QObject>
@@ -45,12 +46,18 @@ class Analysis : public QObject {
     /// Blocks until the result is complete and of the document's revision: for tests and for exports.
     std::shared_ptr<const AnalysisResult> wait();
 
+    /// Units in which findings print.
+    void set_units(UnitSystem units);
+    /// Works everything out again, as after something changed on the disk.
+    void ask();
+
   signals:
     void ready();
 
   private:
+    struct Job;
     struct Worker;
-    void ask();
+    [[nodiscard]] Job next_job();
     void start();
     void take();
     void fetch();
@@ -58,6 +65,8 @@ class Analysis : public QObject {
     Document& document_;
     std::shared_ptr<const AnalysisResult> result_;
     QTimer settle_;
+    UnitSystem units_ = UnitSystem::metric;
+    QString folder_;        ///< of the last job
     bool waiting_ = false;  ///< the document changed since the worker was last given it
     std::unique_ptr<Worker> worker_;
 };

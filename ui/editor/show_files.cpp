@@ -149,6 +149,11 @@ bool ShowFiles::save_as(const QString& path) {
     if (QFileInfo(absolute).suffix().isEmpty()) {
         absolute += ".gasp";
     }
+    if (looks_like_sound(absolute)) {
+        emit failed({"this is the name of a sound, and a show would replace it", absolute.toStdString(),
+                     "Choose a name that ends in .gasp"});
+        return false;
+    }
     auto renaming = gather_sounds(document_.show(), document_.folder(), QFileInfo(absolute).absolutePath());
     if (!renaming) {
         emit failed(renaming.error());
@@ -178,6 +183,35 @@ void ShowFiles::add_sounds(const QStringList& files, Micros at) {
             return sounds;
         },
         [this, at](const std::vector<ImportedSound>& sounds) { place(sounds, at); });
+}
+
+void ShowFiles::choose_sound_file(const std::string& file, const QString& chosen) {
+    const QString folder = document_.folder();
+    start(
+        QStringLiteral("Adding %1").arg(name_of(chosen)),
+        [chosen, folder](const std::atomic<bool>& cancelled) {
+            return import_sound(chosen, folder, cancelled);
+        },
+        [this, file](const ImportedSound& sound) { put_for(file, sound); });
+}
+
+void ShowFiles::put_for(const std::string& file, const ImportedSound& sound) {
+    Steps steps(document_.show());
+    for (const Sequence& sequence : document_.show().sequences) {
+        for (SoundClip clip : sequence.clips) {
+            if (clip.file == file) {
+                clip.file = sound.clip.file;
+                clip.content = sound.clip.content;
+                clip.file_length = sound.clip.file_length;
+                clip.from = clip.from < clip.file_length ? clip.from : Micros{0};
+                clip.length = std::min(clip.length, clip.file_length - clip.from);
+                steps.add(set_clip(steps.show(), sequence.id, clip));
+            }
+        }
+    }
+    const QString name = QString::fromStdString(sound.clip.file);
+    document_.perform(steps.take("take " + sound.clip.file + " for " + file));
+    emit said(QStringLiteral("Took %1 for %2").arg(name, QString::fromStdString(file)));
 }
 
 void ShowFiles::place(const std::vector<ImportedSound>& sounds, Micros at) {

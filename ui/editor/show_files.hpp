@@ -12,6 +12,7 @@
 #include <QStringList>
 
 #include <memory>
+#include <string>
 
 namespace gasp {
 
@@ -37,6 +38,10 @@ class ShowFiles : public QObject {
     /// untouched new show begins with them: it takes the first one's name, and its sequence their length.
     void add_sounds(const QStringList& files, Micros at);
 
+    /// Takes another file for a sound, in every clip that plays it: the same recording found elsewhere, or a
+    /// new take. Clips keep their places, and are shortened where the file is.
+    void choose_sound_file(const std::string& file, const QString& chosen);
+
     /// What is going on, as "Reading keeper.gasp"; empty when idle.
     [[nodiscard]] const QString& busy() const { return busy_; }
     /// Drops the job going on; the show stays as it was.
@@ -58,6 +63,7 @@ class ShowFiles : public QObject {
     void start(const QString& what, Work work, Then then);
     void finish();
     void place(const std::vector<struct ImportedSound>& sounds, Micros at);
+    void put_for(const std::string& file, const struct ImportedSound& sound);
     bool write(const QString& path);
 
     Document& document_;

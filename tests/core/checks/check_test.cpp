@@ -90,9 +90,9 @@ TEST_CASE("over the whole show findings of the rig come once, those of a sequenc
 }
 
 TEST_CASE("a check that is stopped gives nothing") {
-    CHECK(check(spoilt_show(), [] { return true; }).empty());
+    CHECK(check(spoilt_show(), CheckSetting{.stopped = [] { return true; }}).empty());
     int asked = 0;
-    CHECK(check(spoilt_show(), spoilt_show().sequences[0], [&] { return ++asked > 3; }).empty());
+    CHECK(check(spoilt_show(), spoilt_show().sequences[0], {.stopped = [&] { return ++asked > 3; }}).empty());
     CHECK(asked == 4);
 }
 

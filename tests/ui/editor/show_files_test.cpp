@@ -89,6 +89,35 @@ TEST_CASE("a show saved elsewhere takes its sounds along") {
     CHECK_FALSE(desk.document.modified());
 }
 
+TEST_CASE("a show is not saved under the name of a sound") {
+    Desk desk;
+    const QString sound = desk.folder.filePath("voice.wav");
+    REQUIRE(QFile::copy(voice, sound));
+    const qint64 bytes = QFileInfo(sound).size();
+    QSignalSpy failed(&desk.files, &ShowFiles::failed);
+    CHECK_FALSE(desk.files.save_as(sound));
+    CHECK(failed.size() == 1);
+    CHECK(QFileInfo(sound).size() == bytes);
+}
+
+TEST_CASE("another file is taken for a sound that went missing, as one step to undo") {
+    Desk desk;
+    const QString sound = desk.folder.filePath("voice.wav");
+    REQUIRE(QFile::copy(voice, sound));
+    desk.files.open(sound);
+    REQUIRE(desk.idle());
+    const Show before = desk.document.show();
+    REQUIRE(QFile::rename(sound, desk.folder.filePath("take 2.wav")));
+    desk.files.choose_sound_file("voice.wav", desk.folder.filePath("take 2.wav"));
+    REQUIRE(desk.idle());
+    const SoundClip& clip = desk.document.sequence().clips.front();
+    CHECK(clip.file == "take 2.wav");
+    CHECK(clip.content == before.sequences[0].clips.front().content);
+    CHECK(clip.length == before.sequences[0].clips.front().length);
+    desk.document.undo_stack().undo();
+    CHECK(desk.document.show() == before);
+}
+
 TEST_CASE("save and open again give the same show, and it is remembered") {
     Desk desk;
     desk.document.perform(rename_show(desk.document.show(), "fog"));

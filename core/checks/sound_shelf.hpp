@@ -1,0 +1,42 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#pragma once
+
+#include "core/units/error.hpp"
+#include "core/units/time.hpp"
+
+#include <cstdint>
+#include <filesystem>
+#include <map>
+#include <string>
+
+namespace gasp {
+
+/// What the sound files of a show's folder hold, by their headers: a file is opened once, and again only
+/// after it changed on the disk, so that asking costs a look at the folder. Not thread-safe.
+class SoundShelf {
+  public:
+    explicit SoundShelf(std::filesystem::path folder) : folder_(std::move(folder)) {}
+
+    [[nodiscard]] const std::filesystem::path& folder() const { return folder_; }
+    /// The length a file claims. Error: as SoundFile::open.
+    [[nodiscard]] const Result<Micros>& length(const std::string& file);
+
+  private:
+    /// What tells that a file is another than before; both 0 where there is none.
+    struct Stamp {
+        std::int64_t changed = 0;
+        std::uintmax_t bytes = 0;
+        bool operator==(const Stamp&) const = default;
+    };
+    struct Known {
+        Stamp stamp;
+        Result<Micros> length;
+    };
+    [[nodiscard]] static Stamp stamp_of(const std::filesystem::path& path);
+
+    std::filesystem::path folder_;
+    std::map<std::string, Known> known_;
+};
+
+}  // namespace gasp
