@@ -29,6 +29,7 @@ build() {
 
 case "${1:-}" in
 --bench)
+    bash app/install.sh tests/bench/packages
     build bench
     status=0
     for bench in .build/bench/tests/bench/*/bench_*; do
