@@ -238,7 +238,7 @@ class ActuatorMaker {
             fmt::format("{:.0f} % of the volume swept", blank::dead_share * 100), "cylinder.dead_ml",
             "dead volume");
         made_.heat_transfer = blank::heat_transfer;
-        made_.cushion = std::min(si(Q::small_length, cylinder.cushion_mm.value_or(0.0)), made_.stroke);
+        made_.cushion = std::min(si(Q::small_length, cylinder.cushion_mm.value_or(0.0)), made_.stroke / 2.0);
     }
 
     void set_paths() {
@@ -329,7 +329,8 @@ class ActuatorMaker {
         const Valve& valve = rig_.valve;
         made_.opening_delay = figures_.or_else(Q::time_ms, valve.opening_delay_ms, 0.0, "0 ms",
                                                "valve.opening_delay_ms", "opening delay");
-        if (valve.kind == ValveKind::five_two_two_coils) {
+        made_.two_coils = valve.kind == ValveKind::five_two_two_coils;
+        if (made_.two_coils) {
             made_.closing_delay = made_.opening_delay;
         } else {
             made_.closing_delay = figures_.or_else(Q::time_ms, valve.closing_delay_ms, 0.0, "0 ms",

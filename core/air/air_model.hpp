@@ -63,6 +63,7 @@ struct ActuatorModel {
     double closing_delay = 0.0;   ///< of a two-coil valve the opening delay of its other coil
     double ramp = 0.0;            ///< in which the path that opens goes from shut to fully open
     double wave = 0.0;            ///< along the tube to the cylinder, after either delay
+    bool two_coils = false;       ///< it stays where it was sent; else a spring sends it back
     double least_pressure = 0.0;  ///< below it the valve does not shift; 0 for a valve without a pilot
 
     Mechanism mechanism;

@@ -163,13 +163,13 @@ void Rosenbrock::carry_on() {
     ready_ = false;
 }
 
-void Rosenbrock::differentiate(Equations& equations, std::span<const double> y,
-                               std::span<const double> tolerance) {
+void Rosenbrock::differentiate(Equations& equations, std::span<const double> y) {
     std::copy(y.begin(), y.end(), inner_.begin());
     double* moved = k(0);
     for (std::size_t j = 0; j < n_; ++j) {
         constexpr double share = 1.5e-8;  // the root of what a double resolves
-        const double by = share * std::max(std::abs(y[j]), tolerance[j]);
+        constexpr double floor = 1e-4;    // of the unknown, where it is near 0
+        const double by = share * std::max(std::abs(y[j]), floor);
         inner_[j] = y[j] + by;
         equations.derive(inner_.data(), moved);
         const double per = 1.0 / (inner_[j] - y[j]);
@@ -261,7 +261,7 @@ double Rosenbrock::attempt(Equations& equations, std::span<const double> y, doub
     std::copy(y.begin(), y.end(), start_.begin());
     if (!ready_) {
         equations.derive(start_.data(), slope_.data());
-        differentiate(equations, y, tolerance);
+        differentiate(equations, y);
     }
     ready_ = true;
     if (!factor(h)) {

@@ -91,7 +91,7 @@ class Rosenbrock : public Step {
 
   private:
     [[nodiscard]] double* k(std::size_t stage) { return increments_.data() + stage * n_; }
-    void differentiate(Equations& equations, std::span<const double> y, std::span<const double> tolerance);
+    void differentiate(Equations& equations, std::span<const double> y);
     bool factor(double h);
     void solve(double* right) const;
     void solve_stage(Equations& equations, std::size_t stage, double h);
