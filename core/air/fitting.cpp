@@ -70,7 +70,7 @@ class Bench {
                        ? fail(fmt::format("\"{}\" cannot be simulated", rig->name), {}, "Check its figures")
                        : tl::unexpected(bench.model_.impossible.front());
         }
-        bench.hold_s_ = std::max(3.0, 4.0 * longest_ms / 1000.0);
+        bench.hold_s_ = std::max(20.0, 4.0 * longest_ms / 1000.0);
         return bench;
     }
 
@@ -101,7 +101,7 @@ class Bench {
   private:
     AirModel model_;
     std::string name_;
-    double hold_s_ = 3.0;
+    double hold_s_ = 20.0;  ///< until all is at rest
 };
 
 double modelled_ms(const TimedStroke& stroke, const StrokeTimes& times) {

@@ -2,12 +2,13 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/air/sizing.hpp"
 
-#include "core/air/budget.hpp"
 #include "core/air/flow.hpp"
 #include "core/air/handbook.hpp"
 #include "core/air/linkage.hpp"
+#include "core/air/sizing_plant.hpp"
 #include "core/air/sizing_trial.hpp"
 #include "core/air/standard_sizes.hpp"
+#include "core/units/rounded.hpp"
 
 #include <fmt/format.h>
 
@@ -46,14 +47,6 @@ Weight weight_of(const Mechanism& mechanism, double mass, double stroke) {
     return weight;
 }
 
-/// Up to two significant digits of the shown unit.
-double rounded_up(Q quantity, double value, UnitSystem units) {
-    const Unit& unit = shown_unit(quantity, units);
-    const double shown = value / unit.scale;
-    const double step = std::pow(10.0, std::floor(std::log10(shown)) - 1.0);
-    return std::ceil(shown / step - 1e-9) * step * unit.scale;
-}
-
 class Sizer {
   public:
     Sizer(const SizingTask& task, UnitSystem units) : task_(task), units_(units) {}
@@ -76,10 +69,7 @@ class Sizer {
 
   private:
     [[nodiscard]] std::string say(Q quantity, double value) const {
-        const Unit& unit = shown_unit(quantity, units_);
-        const double shown = (value - unit.offset) / unit.scale;
-        const int before = shown == 0.0 ? 1 : static_cast<int>(std::floor(std::log10(std::abs(shown)))) + 1;
-        return fmt::format("{:.{}f} {}", shown, std::clamp(3 - before, 0, 6), unit.name);
+        return print_rounded(quantity, value, units_, 3);
     }
 
     Result<void> prepare() {
@@ -312,67 +302,6 @@ class Sizer {
         return high;
     }
 
-    /// Compressor and receiver for what a cycle takes.
-    Result<void> take_plant() {
-        const double strokes = task_.strokes_per_scare.value_or(1.0);
-        const double a_scare = sizing_.cycle_l * strokes;
-        const double ambient = ambient_kpa(plant_);
-        const double draw = a_scare * *task_.scares_per_h / 60.0 * (1.0 + rules::leak_share) *
-                            si(Q::gauge_pressure, 1.0) * 100.0 / si(Q::gauge_pressure, ambient);
-        const double duty = task_.duty_percent.value_or(50.0);
-        const double delivery = rounded_up(Q::free_air_flow, draw / si(Q::percent, duty), units_);
-        plant_.delivery_l_min = delivery;
-        plant_.duty_percent = duty;
-        plant_.cut_in_kpa_gauge = *task_.working_kpa_gauge + rules::switch_above_kpa;
-        plant_.cut_out_kpa_gauge = *plant_.cut_in_kpa_gauge + rules::switch_width_kpa;
-        const double for_draw =
-            receiver_for_draw_l(rules::scares_on_end * a_scare, rules::switch_above_kpa, 100.0);
-        const double for_starts =
-            receiver_for_starts_l(draw, delivery, rules::starts_per_h, rules::switch_width_kpa, ambient);
-        const double needed = std::max(for_draw, for_starts);
-        TrialPlan plan = plan_;
-        plan.times = static_cast<int>(std::min(rules::scares_on_end * strokes, 60.0));
-        for (const ReceiverSize& size : standard_receivers(units_)) {
-            if (size.volume_l < needed) {
-                continue;
-            }
-            plant_.receiver_l = size.volume_l;
-            const Result<Trial> trial = try_strokes(plant_, actuator_, plan);
-            if (!trial) {
-                return tl::unexpected(trial.error());
-            }
-            if (trial->lowest_receiver_kpa_gauge < *task_.working_kpa_gauge) {
-                continue;
-            }
-            sizing_.lowest_receiver_kpa_gauge = trial->lowest_receiver_kpa_gauge;
-            tell_plant(a_scare, draw, for_draw, for_starts, size);
-            return {};
-        }
-        return fail(fmt::format("a scare takes {} of free air, which no usual receiver holds",
-                                say(Q::free_air, a_scare)),
-                    "scares_per_h", "Take fewer or shorter strokes, or a lower pressure");
-    }
-
-    void tell_plant(double a_scare, double draw, double for_draw, double for_starts,
-                    const ReceiverSize& size) {
-        const double needed = std::max(for_draw, for_starts);
-        add("air_plant.receiver_l", "Receiver", Q::volume, needed, size.volume_l, std::string(size.name),
-            size.volume_l / needed - 1.0,
-            for_draw >= for_starts
-                ? fmt::format("{} scares on end, {} of free air each, from cut-in ({}) without falling below "
-                              "the regulator",
-                              rules::scares_on_end, say(Q::free_air, a_scare),
-                              say(Q::gauge_pressure, *plant_.cut_in_kpa_gauge))
-                : fmt::format("keeps the compressor to {:.0f} starts an hour", rules::starts_per_h));
-        add("air_plant.delivery_l_min", "Compressor, free air delivered", Q::free_air_flow, draw,
-            *plant_.delivery_l_min, "", *plant_.delivery_l_min / draw - 1.0,
-            fmt::format("for this figure alone: {:.4g} scares an hour and {:.0f} % for leaks, running at "
-                        "most {:.0f} % of the time; go "
-                        "by its delivery at {}, not by its displacement",
-                        *task_.scares_per_h, rules::leak_share * 100.0, *plant_.duty_percent,
-                        say(Q::gauge_pressure, *plant_.cut_out_kpa_gauge)));
-    }
-
     void take_trial(const Trial& trial) {
         sizing_.out_ms = trial.out_s.value_or(0.0) * 1000.0;
         sizing_.back_ms = trial.back_s.value_or(0.0) * 1000.0;
@@ -404,12 +333,15 @@ class Sizer {
         take_trial(*as_set);
         tell_cylinder(bore);
         tell_paths(*open->out_s * 1000.0, open->end_speed_m_s, throttled);
-        if (const Result<void> plant = take_plant(); !plant) {
-            return tl::unexpected(plant.error());
+        Result<PlantChoice> choice = choose_plant(task_, units_, {plant_, actuator_, plan_, sizing_.cycle_l});
+        if (!choice) {
+            return tl::unexpected(choice.error());
         }
+        sizing_.figures.insert(sizing_.figures.end(), choice->figures.begin(), choice->figures.end());
+        sizing_.lowest_receiver_kpa_gauge = choice->lowest_receiver_kpa_gauge;
+        sizing_.plant = choice->plant;
         add_notes(throttled > 0.0);
         sizing_.actuator = actuator_;
-        sizing_.plant = plant_;
         return std::move(sizing_);
     }
 
