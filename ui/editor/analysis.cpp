@@ -24,6 +24,7 @@ using ResultPointer = std::shared_ptr<const AnalysisResult>;
 struct Analysis::Job {
     std::shared_ptr<const Show> show;
     std::uint64_t revision = 0;
+    std::uint64_t request = 0;
     SequenceId sequence;
     std::filesystem::path folder;  ///< empty before the first save
     UnitSystem units = UnitSystem::metric;
@@ -96,6 +97,7 @@ CheckSetting Analysis::Worker::setting(const Job& current) {
 AnalysisResult Analysis::Worker::analyse(const Job& current) {
     AnalysisResult result;
     result.revision = current.revision;
+    result.request = current.request;
     result.sequence = current.sequence;
     const Sequence& sequence = *find(*current.show, current.sequence);
     result.schedule = resolve(*current.show, sequence);
@@ -165,7 +167,8 @@ Analysis::Analysis(Document& document, QObject* parent)
 Analysis::~Analysis() = default;
 
 bool Analysis::up_to_date() const {
-    return result_->revision == document_.revision() && result_->sequence == document_.sequence().id;
+    return result_->request == request_ && result_->revision == document_.revision() &&
+           result_->sequence == document_.sequence().id;
 }
 
 std::shared_ptr<const AnalysisResult> Analysis::wait() {
@@ -182,8 +185,12 @@ std::shared_ptr<const AnalysisResult> Analysis::wait() {
 
 Analysis::Job Analysis::next_job() {
     folder_ = document_.folder();
-    return {document_.snapshot(), document_.revision(), document_.sequence().id,
-            std::filesystem::path(folder_.toStdU16String()), units_};
+    return {document_.snapshot(),
+            document_.revision(),
+            request_,
+            document_.sequence().id,
+            std::filesystem::path(folder_.toStdU16String()),
+            units_};
 }
 
 void Analysis::set_units(UnitSystem units) {
@@ -194,6 +201,7 @@ void Analysis::set_units(UnitSystem units) {
 }
 
 void Analysis::ask() {
+    ++request_;
     waiting_ = true;
     worker_->newer_waits = true;
     settle_.start();

@@ -20,6 +20,7 @@ namespace gasp {
 /// What follows from one revision of the show, for the sequence looked at.
 struct AnalysisResult {
     std::uint64_t revision = 0;
+    std::uint64_t request = 0;  ///< counts what was asked for, so that one revision can be worked out again
     SequenceId sequence;
     Schedule schedule;
     std::vector<std::vector<Dwell>> dwells;  ///< of each of schedule.channels
@@ -66,8 +67,9 @@ class Analysis : public QObject {
     std::shared_ptr<const AnalysisResult> result_;
     QTimer settle_;
     UnitSystem units_ = UnitSystem::metric;
-    QString folder_;        ///< of the last job
-    bool waiting_ = false;  ///< the document changed since the worker was last given it
+    QString folder_;  ///< of the last job
+    std::uint64_t request_ = 0;
+    bool waiting_ = false;  ///< the worker was not given the last request yet
     std::unique_ptr<Worker> worker_;
 };
 

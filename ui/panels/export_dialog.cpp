@@ -3,6 +3,7 @@
 #include "ui/panels/export_dialog.hpp"
 
 #include "core/file/atomic_write.hpp"
+#include "core/file/output_name.hpp"
 #include "ui/look/look.hpp"
 
 #include <QCheckBox>
@@ -181,8 +182,13 @@ QByteArray ExportDialog::text() const {
 
 bool ExportDialog::save_to(const QString& path) {
     const QByteArray bytes = text();
-    const auto written = atomic_write(std::filesystem::path(path.toStdU16String()),
-                                      {bytes.constData(), static_cast<std::size_t>(bytes.size())});
+    const std::filesystem::path file(path.toStdU16String());
+    const auto written =
+        check_output_name(file, files_of(document_.show(), document_.path().toStdU16String(),
+                                         document_.folder().toStdU16String()))
+            .and_then([&] {
+                return atomic_write(file, {bytes.constData(), static_cast<std::size_t>(bytes.size())});
+            });
     if (!written) {
         show_state(utf8(written.error().text()), true);
         return false;

@@ -128,6 +128,7 @@ QVariant FindingsModel::data(const QModelIndex& index, int role) const {
         case Qt::DisplayRole:
             return text(found, index.column());
         case Qt::ToolTipRole:
+        case Qt::StatusTipRole:
             return utf8(gasp::text(found));
         case Qt::AccessibleTextRole:
             return text(found, index.column());

@@ -6,6 +6,7 @@
 #include "ui/look/look.hpp"
 
 #include <QComboBox>
+#include <QCoreApplication>
 #include <QEvent>
 #include <QHeaderView>
 #include <QKeyEvent>
@@ -13,6 +14,7 @@
 #include <QScrollArea>
 #include <QSortFilterProxyModel>
 #include <QStackedWidget>
+#include <QStatusTipEvent>
 #include <QTableView>
 #include <QVBoxLayout>
 
@@ -61,6 +63,12 @@ FindingsPanel::FindingsPanel(Document& document, Analysis& analysis, QWidget* pa
     table_->installEventFilter(this);
     table_->viewport()->installEventFilter(this);
     connect(table_, &QTableView::doubleClicked, this, &FindingsPanel::choose);
+    // A narrow window cuts What and Remedy off; the finding that is walked to is written out below.
+    connect(table_->selectionModel(), &QItemSelectionModel::currentRowChanged, this,
+            [this](const QModelIndex& index) {
+                QStatusTipEvent whole(index.data(Qt::StatusTipRole).toString());
+                QCoreApplication::sendEvent(this, &whole);
+            });
 
     filter_->addItems({"All", "Stops", "Warnings", "Notes", "Not checked"});
     filter_->setAccessibleName("Which findings are listed");
@@ -143,12 +151,12 @@ void FindingsPanel::show_counts() {
 }
 
 void FindingsPanel::fit_columns() {
-    constexpr int sign_px = 112;
-    constexpr int where_px = 112;
-    constexpr int figure_px = 104;
-    constexpr int limit_px = 136;
-    constexpr int fixed_px = sign_px + where_px + figure_px + limit_px;
-    const int rest = std::max(table_->viewport()->width() - fixed_px, 400);
+    constexpr int sign_px = 96;
+    constexpr int where_px = 120;
+    const int width = table_->viewport()->width();
+    const int figure_px = std::clamp(width / 10, 96, 192);
+    const int limit_px = std::clamp(width / 8, 128, 224);
+    const int rest = std::max(width - (sign_px + where_px + figure_px + limit_px), 400);
     table_->setColumnWidth(FindingsModel::severity_column, sign_px);
     table_->setColumnWidth(FindingsModel::where_column, where_px);
     table_->setColumnWidth(FindingsModel::what_column, rest * 55 / 100);

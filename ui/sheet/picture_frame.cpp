@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/show/fields.hpp"
+#include "core/units/rounded.hpp"
 #include "ui/look/signs.hpp"
 #include "ui/look/type.hpp"
 #include "ui/sheet/picture_parts.hpp"
@@ -36,7 +37,7 @@ QString subtitle(const PicturePage& page) {
     const AirBudget& air = page.content.air;
     if (!air.strokes.empty() && !air.curve.empty()) {
         text += ", " +
-                QString::fromStdString(print_quantity(Quantity::free_air, air.free_air_l, page.style.units)) +
+                QString::fromStdString(print_rounded(Quantity::free_air, air.free_air_l, page.style.units)) +
                 " of free air";
     }
     return text;

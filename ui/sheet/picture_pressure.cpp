@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Gaspworks authors
+#include "core/units/rounded.hpp"
 #include "ui/look/type.hpp"
 #include "ui/sheet/picture_parts.hpp"
 #include "ui/sheet/picture_text.hpp"
@@ -36,7 +37,7 @@ PressureAxis axis_of(const PicturePage& page, const QRectF& lane) {
 }
 
 QString pressure_text(const PicturePage& page, double kpa) {
-    return QString::fromStdString(print_quantity(Quantity::gauge_pressure, kpa, page.style.units));
+    return QString::fromStdString(print_rounded(Quantity::gauge_pressure, kpa, page.style.units));
 }
 
 /// A dotted level of the pressure switch, named at the right edge.

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Gaspworks authors
+#include "core/units/rounded.hpp"
 #include "ui/look/look.hpp"
 #include "ui/look/signs.hpp"
 #include "ui/stage/stage_paint.hpp"
@@ -184,7 +185,7 @@ void paint_gauge(QPainter& painter, const QRectF& box, const GaugeFace& face) {
         painter.setFont(font(TypeSize::body, true));
         painter.setPen(p.text);
         const std::string reading =
-            print_quantity(Quantity::gauge_pressure, std::round(*face.receiver_kpa_gauge), face.units);
+            print_rounded(Quantity::gauge_pressure, *face.receiver_kpa_gauge, face.units);
         paint_text(painter, value, Qt::AlignLeft | Qt::AlignVCenter, QString::fromStdString(reading));
     } else {
         painter.setPen(p.warn_text);

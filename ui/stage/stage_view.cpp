@@ -6,6 +6,7 @@
 #include "ui/stage/stage_layout.hpp"
 #include "ui/stage/stage_paint.hpp"
 
+#include <QFontMetricsF>
 #include <QPainter>
 
 #include <cmath>
@@ -97,11 +98,13 @@ void StageView::paint_head(QPainter& painter, const QRectF& clock, const QRectF&
     paint_text(painter, upper(state), Qt::AlignRight | Qt::AlignVCenter, playing ? tr("playing") : still);
     painter.setFont(gasp::font(TypeSize::small));
     painter.setPen(audition_.silent() ? p.warn_text : p.text_soft);
-    paint_text(painter, lower(clock), Qt::AlignLeft | Qt::AlignVCenter,
-               audition_.silent() ? tr("silent: steady clock") : tr("sound device"));
+    const QString runs_on = audition_.silent() ? tr("silent: steady clock") : tr("sound device");
+    paint_text(painter, lower(clock), Qt::AlignLeft | Qt::AlignVCenter, runs_on);
     const bool locked = audition_.lockout_remaining() > Micros{0};
     painter.setPen(locked ? p.warn_text : p.text_soft);
-    paint_text(painter, lower(state), Qt::AlignRight | Qt::AlignVCenter, trigger_words());
+    QRectF beside = lower(state);  // and as far to the left as the words there leave room
+    beside.setLeft(clock.left() + QFontMetricsF(painter.font()).horizontalAdvance(runs_on) + grid_px);
+    paint_text(painter, beside, Qt::AlignRight | Qt::AlignVCenter, trigger_words());
 }
 
 QString StageView::trigger_words() const {
@@ -110,7 +113,7 @@ QString StageView::trigger_words() const {
     if (remaining > Micros{0}) {
         words = tr("locked out %1 s").arg(std::ceil(to_s(remaining) * 10.0) / 10.0, 0, 'f', 1);
     } else if (audition_.playing()) {
-        words = tr("trigger held off");
+        words = audition_.triggers_refused() > 0 ? tr("held off") : tr("trigger held off");
     }
     const int refused = audition_.triggers_refused();
     return refused > 0 ? tr("%1, %2 refused").arg(words).arg(refused) : words;

@@ -35,7 +35,7 @@ struct EditActions::Words {
     Icon icon;
     const char* text;
     QList<QKeySequence> keys;
-    enum class Needs { nothing, cues, anything } needs = Needs::cues;
+    enum class Needs { nothing, cues, clip, anything } needs = Needs::cues;
 };
 
 EditActions::EditActions(Scene& scene, QWidget& home) : QObject(&home), scene_(scene), home_(home) {
@@ -60,6 +60,8 @@ QAction* EditActions::make(const Words& words, void (EditActions::*does)()) {
         need_cues_.push_back(action);
     } else if (words.needs == Words::Needs::anything) {
         need_any_.push_back(action);
+    } else if (words.needs == Words::Needs::clip) {
+        need_clip_.push_back(action);
     }
     return action;
 }
@@ -94,6 +96,8 @@ void EditActions::make_cue_actions() {
              make({Icon::mark, "Add a mark at the playhead", {QKeySequence("M")}, Needs::nothing},
                   &EditActions::add_mark),
              make({Icon::rename, "Rename", {QKeySequence("F2")}, Needs::anything}, &EditActions::rename),
+             make({Icon::sound, "Choose the sound's file...", {QKeySequence("Shift+F3")}, Needs::clip},
+                  &EditActions::choose_sound_file),
              static_cast<QAction*>(nullptr),
              make({Icon::tie, "Tie to the nearest mark", {QKeySequence("T")}}, &EditActions::tie),
              make({Icon::untie, "Free from its mark", {QKeySequence("Shift+T")}}, &EditActions::free),
@@ -140,6 +144,9 @@ void EditActions::refresh() {
     }
     for (QAction* action : need_any_) {
         action->setEnabled(!selection.empty());
+    }
+    for (QAction* action : need_clip_) {
+        action->setEnabled(selection.clip.has_value());
     }
 }
 
@@ -271,6 +278,12 @@ void EditActions::select_lane() {
 
 void EditActions::rename() {
     emit rename_requested();
+}
+
+void EditActions::choose_sound_file() {
+    if (const auto clip = scene_.document().selection().clip) {
+        emit sound_file_requested(*clip);
+    }
 }
 
 // Cues and marks

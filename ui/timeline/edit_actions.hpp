@@ -33,7 +33,8 @@ class EditActions : public QObject {
   signals:
     void said(const QString& sentence);
     void rename_requested();
-    void shown(gasp::Micros time);  ///< what was selected or made there should be in sight
+    void sound_file_requested(gasp::ClipId clip);  ///< another file for it is to be chosen
+    void shown(gasp::Micros time);                 ///< what was selected or made there should be in sight
 
   private:
     struct Words;
@@ -51,6 +52,7 @@ class EditActions : public QObject {
     void select_all();
     void select_lane();
     void rename();
+    void choose_sound_file();
     void add_cue();
     void add_mark();
     void tie();
@@ -89,6 +91,7 @@ class EditActions : public QObject {
     std::vector<QAction*> move_;
     std::vector<QAction*> need_cues_;
     std::vector<QAction*> need_any_;
+    std::vector<QAction*> need_clip_;
 };
 
 }  // namespace gasp

@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "ui/timeline/lanes_image.hpp"
 
-#include "core/units/quantity.hpp"
+#include "core/units/rounded.hpp"
 #include "ui/editor/analysis.hpp"
 #include "ui/editor/document.hpp"
 #include "ui/look/look.hpp"
@@ -365,11 +365,12 @@ void LanesImage::paint_clip(const Lane& lane, const SoundClip& clip) {
     const QString problem = scene_.waveforms().problem(clip);
     over.setFont(font(TypeSize::small));
     over.setPen(problem.isEmpty() ? p.text : p.stop_text);
-    const QString name = problem.isEmpty() ? QString::fromStdString(clip.file) : problem;
+    const QString name = QString::fromStdString(clip.file) + (problem.isEmpty() ? QString() : ": " + problem);
     const QRectF seen = area.intersected(QRectF(0, top, scene_.view().width(), lane.height));
     const QRectF line(seen.left() + 6, top + 5, seen.width() - 12, 14);
     over.drawText(line, Qt::AlignLeft | Qt::AlignVCenter,
-                  QFontMetricsF(over.font()).elidedText(name, Qt::ElideMiddle, line.width()));
+                  QFontMetricsF(over.font())
+                      .elidedText(name, problem.isEmpty() ? Qt::ElideMiddle : Qt::ElideRight, line.width()));
 }
 
 void LanesImage::paint_pressure(const Lane& lane) {
@@ -418,7 +419,7 @@ void LanesImage::paint_limits(const Lane& lane, const CurvePaint& paint) {
         painter.drawText(box, Qt::AlignCenter, text);
     };
     const auto printed = [this](double kpa) {
-        return QString::fromStdString(print_quantity(Quantity::gauge_pressure, kpa, scene_.units()));
+        return QString::fromStdString(print_rounded(Quantity::gauge_pressure, kpa, scene_.units()));
     };
     const QPointF point(scene_.view().x_of(air.lowest_at), y_of(air.lowest_kpa_gauge));
     const std::pair<double, QString> limits[] = {{*plant.cut_out_kpa_gauge, "cut-out "},

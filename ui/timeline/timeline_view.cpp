@@ -116,6 +116,7 @@ struct TimelineView::Parts {
     NameEditor* names;
     EditActions* edits;
     std::vector<QAction*> view_actions;
+    QAction* loop_action = nullptr;
 };
 
 TimelineView::TimelineView(Document& document, Analysis& analysis, QWidget* parent)
@@ -179,6 +180,7 @@ void TimelineView::Parts::connect_parts() {
             [this](int way, bool& found) { found = edits->select_cue_after(way); });
     connect(edits, &EditActions::said, &view, &TimelineView::said);
     connect(edits, &EditActions::rename_requested, &view, [this] { rename_selected(); });
+    connect(edits, &EditActions::sound_file_requested, &view, &TimelineView::sound_file_requested);
     connect(edits, &EditActions::shown, &view, &TimelineView::reveal);
 }
 
@@ -217,13 +219,9 @@ void TimelineView::Parts::make_view_actions() {
     loop->setToolTip(tr("Loop what is selected (L)"));
     connect(loop, &QAction::triggered, &view, [this] { loop_selected(); });
     view.addAction(loop);
-    view_actions.push_back(loop);
+    loop_action = loop;
     view_actions.push_back(nullptr);
     make_height_actions();
-    view_actions.push_back(nullptr);
-    for (QAction* action : edits->move()) {
-        view_actions.push_back(action);
-    }
 }
 
 void TimelineView::Parts::make_height_actions() {
@@ -425,6 +423,12 @@ void TimelineView::add_mark_at_playhead() {
 
 std::vector<QAction*> TimelineView::edit_actions() const {
     return parts_->edits->edit();
+}
+std::vector<QAction*> TimelineView::move_actions() const {
+    return parts_->edits->move();
+}
+QAction* TimelineView::loop_action() const {
+    return parts_->loop_action;
 }
 std::vector<QAction*> TimelineView::view_actions() const {
     return parts_->view_actions;

@@ -59,7 +59,11 @@ class TimelineView : public QWidget {
     /// What can be done with cues and marks, with text, key, icon and tooltip, in the order of a menu; a null
     /// pointer stands for a separator. They belong to this view and are enabled as the selection allows.
     [[nodiscard]] std::vector<QAction*> edit_actions() const;
-    /// Zooming, following, moving from cue to cue; in the same way.
+    /// Moving and stretching by keys, and going from cue to cue; in the same way.
+    [[nodiscard]] std::vector<QAction*> move_actions() const;
+    /// Looping what is selected.
+    [[nodiscard]] QAction* loop_action() const;
+    /// Zooming, following and the height of lanes; in the same way.
     [[nodiscard]] std::vector<QAction*> view_actions() const;
 
     [[nodiscard]] Waveforms& waveforms();
@@ -74,6 +78,8 @@ class TimelineView : public QWidget {
     void rig_requested();
     /// The empty sound lane was clicked.
     void sound_requested();
+    /// Another file is to be chosen for a sound.
+    void sound_file_requested(gasp::ClipId clip);
     /// Something to say in passing, as why a paste did nothing.
     void said(const QString& sentence);
 

@@ -90,6 +90,9 @@ Micros ViewTransform::least_offset() const {
 }
 
 Micros ViewTransform::largest_offset() const {
+    if (px_of(extent_) < width_ - 2 * margin_px + 1) {
+        return least_offset();  // all of it is in sight
+    }
     // Half a page is free after the end.
     return std::max(least_offset(), extent_ - length_of(width_ / 2));
 }

@@ -28,7 +28,17 @@ struct Job {
     std::mutex mutex;
     std::shared_ptr<const PeakPyramid> pyramid;
     QString problem;
+
+    [[nodiscard]] bool failed() {
+        const std::lock_guard lock(mutex);
+        return done && !problem.isEmpty();
+    }
 };
+
+/// Without the path: it is written on the clip, beside the file's name.
+QString words_of(const Error& error) {
+    return QString::fromStdString(Error{error.what, {}, error.remedy}.text());
+}
 
 void decode(const std::shared_ptr<Job>& job) {
     auto builder = PeakBuilder::open(job->path, {});
@@ -40,11 +50,11 @@ void decode(const std::shared_ptr<Job>& job) {
         const auto built = builder->build(job->cancel, [&job](double share) { job->share = share; });
         if (!built && !job->cancel) {
             const std::lock_guard lock(job->mutex);
-            job->problem = QString::fromStdString(built.error().text());
+            job->problem = words_of(built.error());
         }
     } else {
         const std::lock_guard lock(job->mutex);
-        job->problem = QString::fromStdString(builder.error().text());
+        job->problem = words_of(builder.error());
     }
     job->share = 1.0;
     job->done = true;
@@ -106,11 +116,13 @@ void Waveforms::set_folder(const QString& folder) {
 
 std::shared_ptr<const PeakPyramid> Waveforms::peaks(const SoundClip& clip) {
     std::shared_ptr<Job> job = jobs_->of(clip);
-    if (!job) {
+    const std::filesystem::path path =
+        std::filesystem::path(jobs_->folder.toStdString()) / std::filesystem::path(clip.file);
+    if (!job || (job->failed() && job->path != path)) {
         job = std::make_shared<Job>();
         jobs_->by_content.insert(key_of(clip), job);
         if (stays_inside(clip.file)) {
-            job->path = std::filesystem::path(jobs_->folder.toStdString()) / std::filesystem::path(clip.file);
+            job->path = path;
             jobs_->pool.start([job] { decode(job); });
         } else {
             job->problem = tr("The sound file is outside the folder of the show");
@@ -129,6 +141,12 @@ QString Waveforms::problem(const SoundClip& clip) const {
     }
     const std::lock_guard lock(job->mutex);
     return job->problem;
+}
+
+void Waveforms::look_again() {
+    if (jobs_->by_content.removeIf([](const auto& entry) { return entry.value()->failed(); }) > 0) {
+        emit progressed(progress());
+    }
 }
 
 double Waveforms::progress() const {

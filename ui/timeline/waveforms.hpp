@@ -30,6 +30,8 @@ class Waveforms : public QObject {
     [[nodiscard]] std::shared_ptr<const PeakPyramid> peaks(const SoundClip& clip);
     /// Why a clip has no peaks, or only a part; empty when nothing is wrong.
     [[nodiscard]] QString problem(const SoundClip& clip) const;
+    /// Forgets files that could not be read whole, so that they are tried again.
+    void look_again();
 
     /// Share done of all that is being built, 0..1; 1 when idle.
     [[nodiscard]] double progress() const;

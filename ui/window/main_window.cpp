@@ -135,6 +135,7 @@ void MainWindow::fill_docks() {
     const auto follow_units = [this, stage] {
         stage->set_units(settings_.units());
         timeline_->set_units(settings_.units());
+        analysis_.set_units(settings_.units());
     };
     connect(&settings_, &Settings::units_changed, stage, follow_units);
     follow_units();
@@ -190,6 +191,7 @@ void MainWindow::connect_parts() {
     connect(&files_, &ShowFiles::failed, messages_, &MessageBar::add_error);
     connect(&files_, &ShowFiles::said, this, &MainWindow::say);
     connect(&files_, &ShowFiles::busy_changed, this, &MainWindow::show_busy);
+    connect(&files_, &ShowFiles::busy_changed, &timeline_->waveforms(), &Waveforms::look_again);
     connect(&keeper_, &RecoveryKeeper::failed, messages_, &MessageBar::add_error);
     connect(&audition_, &Audition::notice, this, &MainWindow::say);
     connect(&audition_, &Audition::position_changed, timeline_, &TimelineView::set_playhead);
@@ -212,6 +214,7 @@ void MainWindow::connect_timeline() {
         rig().add(PartKind::channel);
     });
     connect(timeline_, &TimelineView::sound_requested, this, &MainWindow::choose_sounds);
+    connect(timeline_, &TimelineView::sound_file_requested, this, &MainWindow::choose_sound_file);
     connect(timeline_, &TimelineView::said, this, &MainWindow::say);
     connect(&timeline_->waveforms(), &Waveforms::progressed, this, &MainWindow::show_busy);
     connect(&timeline_->waveforms(), &Waveforms::finished, this, &MainWindow::show_busy);
@@ -273,6 +276,15 @@ void MainWindow::closeEvent(QCloseEvent* event) {
     event->accept();
 }
 
+/// Whoever comes back to the window may have put a missing sound in its place.
+bool MainWindow::event(QEvent* event) {
+    if (event->type() == QEvent::WindowActivate && painted_) {
+        timeline_->waveforms().look_again();
+        analysis_.ask();
+    }
+    return QMainWindow::event(event);
+}
+
 void MainWindow::dragEnterEvent(QDragEnterEvent* event) {
     const QStringList files = local_files(*event->mimeData());
     const auto takes = [](const QString& file) {
@@ -317,10 +329,15 @@ bool MainWindow::eventFilter(QObject* watched, QEvent* event) {
     return QMainWindow::eventFilter(watched, event);
 }
 
-void MainWindow::show_title() {
+/// The show's name, its file's where it has none, or that it is new.
+QString MainWindow::shown_name() const {
     const QString name = document_.show().name.empty() ? QFileInfo(document_.path()).completeBaseName()
                                                        : QString::fromStdString(document_.show().name);
-    setWindowTitle(QStringLiteral("%1[*] - Gaspworks").arg(name.isEmpty() ? QString("New show") : name));
+    return name.isEmpty() ? QString("New show") : name;
+}
+
+void MainWindow::show_title() {
+    setWindowTitle(QStringLiteral("%1[*] - Gaspworks").arg(shown_name()));
     setWindowFilePath(document_.path());
     setWindowModified(document_.modified());
 }
@@ -344,6 +361,9 @@ void MainWindow::show_finding(const Finding& finding) {
     if (place.cue || place.time) {
         timeline_->jump_to(place);
     }
+    if (finding.check == "sound_file") {
+        select_sound(place);
+    }
     const bool has_field = !place.field.empty() && (finding.not_checked || !(place.cue || place.time));
     if (has_field || !(place.cue || place.time)) {
         rig_dock_->show();
@@ -351,6 +371,20 @@ void MainWindow::show_finding(const Finding& finding) {
         rig().show_place(place);
     } else {
         timeline_->setFocus();
+    }
+}
+
+/// The sound that begins at a place, so that the next key can choose its file or delete it.
+void MainWindow::select_sound(const Place& place) {
+    const auto& clips = document_.sequence().clips;
+    const auto clip = std::find_if(clips.begin(), clips.end(), [&](const SoundClip& each) {
+        return std::clamp(each.start, Micros{0}, document_.sequence().length) == place.time;
+    });
+    if (clip != clips.end()) {
+        Selection selection;
+        selection.clip = clip->id;
+        document_.select(std::move(selection));
+        say("Shift+F3 chooses the sound's file");
     }
 }
 

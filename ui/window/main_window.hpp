@@ -56,6 +56,7 @@ class MainWindow : public QMainWindow {
     void painted();
 
   protected:
+    bool event(QEvent* event) override;
     void closeEvent(QCloseEvent* event) override;
     void dragEnterEvent(QDragEnterEvent* event) override;
     void dropEvent(QDropEvent* event) override;
@@ -86,13 +87,16 @@ class MainWindow : public QMainWindow {
     void choose_save_path(std::function<void()> then);
     void choose_open();
     void choose_sounds();
+    void choose_sound_file(ClipId id);
     void choose_picture();
     void save_picture(const QString& path);
     void revert();
     void show_recent();
+    [[nodiscard]] QString shown_name() const;
     void show_title();
     void show_busy();
     void show_finding(const struct Finding& finding);
+    void select_sound(const Place& place);
     void show_export();
     void set_loop(bool on);
     void toggle_theme();

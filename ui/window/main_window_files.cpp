@@ -3,6 +3,7 @@
 
 // What the window asks about files: where to save, what to open, and whether what is not saved may go.
 #include "core/file/atomic_write.hpp"
+#include "core/file/output_name.hpp"
 #include "ui/editor/sound_import.hpp"
 #include "ui/look/look.hpp"
 #include "ui/panels/export_dialog.hpp"
@@ -44,8 +45,7 @@ void MainWindow::leave_then(std::function<void()> then) {
     box->setAttribute(Qt::WA_DeleteOnClose);
     box->setWindowTitle("Gaspworks");
     box->setIcon(QMessageBox::Question);
-    box->setText(QStringLiteral("\"%1\" has changes that are not saved.")
-                     .arg(QString::fromStdString(document_.show().name)));
+    box->setText(QStringLiteral("\"%1\" has changes that are not saved.").arg(shown_name()));
     box->setStandardButtons(QMessageBox::Save | QMessageBox::Discard | QMessageBox::Cancel);
     box->setDefaultButton(QMessageBox::Save);
     connect(box, &QMessageBox::finished, this, [this, then = std::move(then)](int answer) {
@@ -99,6 +99,20 @@ void MainWindow::choose_sounds() {
     chooser->open();
 }
 
+void MainWindow::choose_sound_file(ClipId id) {
+    const SoundClip* clip = gasp::find(document_.sequence(), id);
+    if (clip == nullptr) {
+        return;
+    }
+    QFileDialog* chooser =
+        make_chooser(this, QStringLiteral("Choose the file of %1").arg(QString::fromStdString(clip->file)),
+                     sound_filter(), document_.folder());
+    chooser->setFileMode(QFileDialog::ExistingFile);
+    connect(chooser, &QFileDialog::fileSelected, this,
+            [this, file = clip->file](const QString& path) { files_.choose_sound_file(file, path); });
+    chooser->open();
+}
+
 void MainWindow::choose_picture() {
     QFileDialog* chooser =
         make_chooser(this, "Save picture of the timeline", "Picture (*.png *.svg)", document_.folder());
@@ -127,6 +141,13 @@ void MainWindow::save_picture(const QString& path) {
     style.units = settings_.units();
     const TimelinePicture picture(std::move(content), style);
     constexpr int width_px = 1920;
+    if (const auto named = check_output_name(path.toStdU16String(),
+                                             files_of(document_.show(), document_.path().toStdU16String(),
+                                                      document_.folder().toStdU16String()));
+        !named) {
+        messages_->add_error(named.error());
+        return;
+    }
     const bool svg = QFileInfo(path).suffix().toLower() == "svg";
     const auto bytes = svg ? svg_of(picture, {width_px, 0}) : png_of(picture, {width_px, 0});
     if (!bytes) {

@@ -53,6 +53,8 @@ void MainWindow::make_menus() {
     sequence->addActions(sequences_->sequence_actions());
     QMenu* play = menuBar()->addMenu("&Play");
     play->addActions(transport_->play_actions());
+    play->addSeparator();
+    play->addAction(timeline_->loop_action());
     make_help_menu();
 }
 
@@ -106,6 +108,7 @@ void MainWindow::make_edit_menu() {
     menu->addSeparator();
     add_actions(menu, timeline_->edit_actions());
     menu->addSeparator();
+    add_actions(menu->addMenu("&Move and stretch"), timeline_->move_actions());
     rig_menu_ = menu->addMenu("&Rig");
 }
 

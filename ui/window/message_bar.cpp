@@ -27,7 +27,9 @@ MessageBar::MessageBar(QWidget* parent) : QWidget(parent), lines_(new QVBoxLayou
 
 void MessageBar::add_error(const Error& error) {
     QString text = QString::fromStdString(error.text());
-    text[0] = text[0].toUpper();
+    if (error.where.empty()) {  // else it begins with a name, which stays as it is
+        text[0] = text[0].toUpper();
+    }
     if (!texts().contains(text)) {
         add(text, true, {});
     }

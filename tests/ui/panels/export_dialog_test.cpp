@@ -84,6 +84,27 @@ TEST_CASE("the head of comments can be left out") {
     CHECK_FALSE(desk.preview().contains('#'));
 }
 
+TEST_CASE("a table is not written over a show or a sound of it") {
+    Desk desk;
+    const QTemporaryDir folder;
+    const QString voice = folder.filePath("voice.csv");
+    QFile file(voice);
+    REQUIRE(file.open(QIODevice::WriteOnly));
+    file.write("kept");
+    file.close();
+    desk.document.set_folder(folder.path());
+    SoundClip clip;
+    clip.file = "voice.csv";
+    clip.length = 1s;
+    clip.file_length = 1s;
+    desk.document.perform(add_clip(desk.document.show(), desk.document.sequence_id(), clip));
+    CHECK_FALSE(desk.dialog.save_to(voice));
+    CHECK(desk.dialog.state().contains("Choose another name"));
+    CHECK_FALSE(desk.dialog.save_to(folder.filePath("other.gasp")));
+    REQUIRE(file.open(QIODevice::ReadOnly));
+    CHECK(file.readAll() == "kept");
+}
+
 TEST_CASE("a place that cannot be written is said in the dialog") {
     Desk desk;
     CHECK_FALSE(desk.dialog.save_to("/nowhere/at/all/events.csv"));

@@ -86,7 +86,10 @@ TEST_CASE("Tab walks through the cues in order of time and then leaves the lanes
 
 TEST_CASE("every action has a tooltip that names its key") {
     OnScreen screen;
-    for (const auto& actions : {screen.view.edit_actions(), screen.view.view_actions()}) {
+    for (const auto& actions : std::initializer_list<std::vector<QAction*>>{screen.view.edit_actions(),
+                                                                            screen.view.view_actions(),
+                                                                            screen.view.move_actions(),
+                                                                            {screen.view.loop_action()}}) {
         for (const QAction* action : actions) {
             if (action != nullptr) {
                 INFO(action->text().toStdString());

@@ -88,7 +88,8 @@ struct OnScreen {
         release(to, keys);
     }
     void trigger(const QString& text) {
-        for (const auto& actions : {view.edit_actions(), view.view_actions()}) {
+        for (const auto& actions : std::initializer_list<std::vector<QAction*>>{
+                 view.edit_actions(), view.view_actions(), view.move_actions(), {view.loop_action()}}) {
             for (QAction* action : actions) {
                 if (action != nullptr && action->text() == text) {
                     REQUIRE(action->isEnabled());

@@ -80,6 +80,18 @@ TEST_CASE("the whole of a sequence fits between the margins") {
     }));
 }
 
+TEST_CASE("what is in sight as a whole cannot be scrolled") {
+    ViewTransform view;
+    view.set_width(1000);
+    view.set_extent(Micros{19'000'000});
+    view.fit();
+    REQUIRE(view.scroll_range() == 0);
+    view.zoom_about(500, 0.5);
+    REQUIRE(view.scroll_range() == 0);
+    view.zoom_about(500, 4);
+    REQUIRE(view.scroll_range() > 500);
+}
+
 TEST_CASE("scrolling stops at the margins") {
     ViewTransform view;
     view.set_width(1000);

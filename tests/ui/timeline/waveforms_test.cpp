@@ -59,6 +59,30 @@ TEST_CASE("a file that cannot be read says why") {
     }
 }
 
+TEST_CASE("a file put back is read when looked for again, one found elsewhere at once") {
+    const QString voice = QString(GASPWORKS_SOURCE_DIR) + "/demo-shows/locker-bang.flac";
+    QTemporaryDir folder;
+    Waveforms waveforms;
+    waveforms.set_folder(folder.path());
+    static_cast<void>(waveforms.peaks(clip_of("bang.flac", "one")));
+    REQUIRE(finishes(waveforms));
+    REQUIRE(!waveforms.problem(clip_of("bang.flac", "one")).contains(folder.path()));
+    REQUIRE(QFile::copy(voice, folder.filePath("bang.flac")));
+    CHECK(waveforms.peaks(clip_of("bang.flac", "one")) == nullptr);
+    waveforms.look_again();
+    static_cast<void>(waveforms.peaks(clip_of("bang.flac", "one")));
+    REQUIRE(finishes(waveforms));
+    CHECK(waveforms.peaks(clip_of("bang.flac", "one")) != nullptr);
+    CHECK(waveforms.problem(clip_of("bang.flac", "one")).isEmpty());
+
+    static_cast<void>(waveforms.peaks(clip_of("thump.flac", "two")));
+    REQUIRE(finishes(waveforms));
+    REQUIRE(QFile::copy(voice, folder.filePath("thump 2.flac")));
+    static_cast<void>(waveforms.peaks(clip_of("thump 2.flac", "two")));
+    REQUIRE(finishes(waveforms));
+    CHECK(waveforms.peaks(clip_of("thump 2.flac", "two")) != nullptr);
+}
+
 TEST_CASE("what is being built can be cancelled") {
     Waveforms waveforms;
     waveforms.set_folder(QString(GASPWORKS_SOURCE_DIR) + "/demo-shows");

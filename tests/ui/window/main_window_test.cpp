@@ -5,6 +5,8 @@
 #include "tests/ui/window/open_window.hpp"
 
 #include <QDockWidget>
+#include <QMenu>
+#include <QMenuBar>
 #include <QMessageBox>
 #include <QPushButton>
 #include <QTableView>
@@ -76,10 +78,51 @@ TEST_CASE("a broken show is a line above the timeline, and the open one stays") 
     CHECK(messages(desk).isEmpty());
 }
 
+TEST_CASE("a sound that went missing is a finding that leads to its clip, until it is put back") {
+    OpenWindow desk;
+    const QString voice = desk.voice();
+    desk.drop(voice);
+    REQUIRE(desk.window.files().save_as(desk.folder.filePath("show.gasp")));
+    REQUIRE(QFile::rename(voice, voice + ".away"));
+    auto& analysis = desk.window.analysis();
+    const auto missing = [&] {
+        const auto result = analysis.wait();
+        return std::count_if(result->findings.begin(), result->findings.end(),
+                             [](const Finding& finding) { return finding.check == "sound_file"; });
+    };
+    analysis.ask();
+    REQUIRE(QTest::qWaitFor([&] { return missing() == 1; }, 5000));
+    emit desk.window.findings().chosen(analysis.result()->findings.front());
+    CHECK(desk.window.document().selection().clip == desk.window.document().sequence().clips.front().id);
+    CHECK(desk.action("Choose the sound's file...").isEnabled());
+    REQUIRE(QFile::rename(voice + ".away", voice));
+    QEvent activation(QEvent::WindowActivate);
+    QApplication::sendEvent(&desk.window, &activation);
+    CHECK(QTest::qWaitFor([&] { return missing() == 0; }, 5000));
+}
+
+TEST_CASE("a message that begins with a file's name leaves it as it is") {
+    OpenWindow desk;
+    desk.window.messages().add_error({"the file is empty", "sound/bell.wav", "Record it again"});
+    CHECK(messages(desk).front() == "sound/bell.wav: the file is empty. Record it again.");
+    desk.window.messages().add_error({"the disk is full", {}, {}});
+    CHECK(messages(desk).back() == "The disk is full.");
+}
+
+TEST_CASE("every menu fits a screen of 720 lines") {
+    OpenWindow desk;
+    for (QMenu* menu : desk.window.menuBar()->findChildren<QMenu*>()) {
+        INFO(menu->title().toStdString());
+        CHECK(menu->sizeHint().height() < 690);
+    }
+}
+
 TEST_CASE("closing with unsaved changes asks; cancel stays, discard goes") {
     OpenWindow desk;
     desk.drop(desk.voice());
     desk.window.close();
+    CHECK(QTest::qWaitFor([&] { return desk.window.findChild<QMessageBox*>() != nullptr; }, 5000));
+    CHECK(desk.window.findChild<QMessageBox*>()->text().startsWith("\"voice\""));
     REQUIRE(answer(desk, QMessageBox::Cancel));
     CHECK(desk.window.isVisible());
     CHECK(desk.window.document().modified());
