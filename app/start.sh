@@ -37,7 +37,7 @@ mkdir -p "$out"
 gasp=.build/release/app/gasp/gasp
 "$gasp" check "$show" | tee "$out/findings.txt" || [ "${PIPESTATUS[0]}" -eq 1 ]
 "$gasp" budget "$show" -o "$out/air.txt"
-"$gasp" table "$show" --as csv -o "$out/events.csv"
+"$gasp" table "$show" --as csv -o "$out/events.csv" || [ $? -eq 1 ]
 "$gasp" picture "$show" -o "$out/timeline.png"
 "$gasp" picture "$show" -o "$out/timeline.svg"
 echo "Findings, air, event table and picture are in $out"
