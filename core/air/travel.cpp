@@ -107,4 +107,31 @@ double share_at(const Travel& travel, Micros time) {
     return before.share + part * (after->share - before.share);
 }
 
+MotionCurve motion_of(const Travel& travel) {
+    MotionCurve curve;
+    for (std::size_t i = 0; i < travel.points.size(); ++i) {
+        const TravelPoint& point = travel.points[i];
+        const double time = to_s(point.time);
+        if (i + 1 == travel.points.size()) {
+            curve.points.push_back({time, point.share, 0.0});
+            break;
+        }
+        const TravelPoint& next = travel.points[i + 1];
+        const double span = to_s(next.time) - time;
+        const double speed = span > 0.0 ? (next.share - point.share) / span : 0.0;
+        curve.points.push_back({time, point.share, speed});
+        curve.points.push_back({to_s(next.time), next.share, speed});
+    }
+    return curve;
+}
+
+std::optional<Micros> stated_lead(const Actuator& actuator, Coil way, double share) {
+    const Figure& stated = way == Coil::out ? actuator.motion.out_ms : actuator.motion.back_ms;
+    if (!stated) {
+        return {};
+    }
+    const Way full = way_of(actuator, way);
+    return full.delay + Micros{std::llround(share * static_cast<double>(full.full.count()))};
+}
+
 }  // namespace gasp

@@ -2,10 +2,12 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
+#include "core/air/air_curves.hpp"
 #include "core/air/budget.hpp"
 #include "core/show/show.hpp"
 #include "core/units/time.hpp"
 
+#include <optional>
 #include <span>
 #include <vector>
 
@@ -40,5 +42,12 @@ struct Travel {
 
 /// 0..1; at a jump, where it lands. O(log points).
 [[nodiscard]] double share_at(const Travel& travel, Micros time);
+
+/// The same as a curve of straight pieces, which is drawn as a simulated one is.
+[[nodiscard]] MotionCurve motion_of(const Travel& travel);
+
+/// From the coil switching to `share` (0..1) of a full stroke, by the stated stroke time; none where that is
+/// blank.
+[[nodiscard]] std::optional<Micros> stated_lead(const Actuator& actuator, Coil way, double share);
 
 }  // namespace gasp
