@@ -2,9 +2,13 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "app/gasp/command_line.hpp"
 
+#include "app/gasp/size_flags.hpp"
+#include "core/air/sizing.hpp"
+
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
 
+#include <algorithm>
 #include <charconv>
 #include <sstream>
 #include <string>
@@ -156,6 +160,61 @@ void add_picture(CLI::App& app, Command& command, PictureOptions& options) {
     verb.callback([&] { command = options; });
 }
 
+void add_size(CLI::App& app, Command& command, SizeOptions& options) {
+    CLI::App& verb = *app.add_subcommand(
+        "size", "Bore, valve, tube, receiver and compressor from standard sizes for a wanted stroke");
+    for (const SizeFlag& flag : size_flags) {
+        const auto all = fields<SizingTask>().figures;
+        const auto field = std::ranges::find(all, flag.key, &FigureField<SizingTask>::key);
+        CLI::Option* option = verb.add_option_function<std::string>(
+            std::string(flag.flag),
+            [&options, key = std::string(flag.key)](const std::string& text) {
+                options.figures.emplace_back(key, text);
+            },
+            without_full_stop(std::string(field->help)));
+        option->option_text(std::string(flag.value))->required(flag.needed);
+    }
+    verb.add_option("--drive", options.drive,
+                    "What sends it out and back: air both ways, or air out and its weight or a spring back")
+        ->option_text("double|gravity|spring")
+        ->check(CLI::IsMember({"double", "gravity", "spring"}).description(""));
+    add_units(verb, options.units);
+    add_json(verb, options.json);
+    add_output(verb, options.output);
+    verb.footer(
+        "Write figures with their units: --lift 18in --mass \"6 lb\" --pressure 60psi; bare numbers are in "
+        "--units.\n"
+        "Standard sizes are metric, or inch with --units us.");
+    verb.callback([&] { command = options; });
+}
+
+void add_fit(CLI::App& app, Command& command, FitOptions& options) {
+    CLI::App& verb =
+        *app.add_subcommand("fit", "The model of an actuator fitted to strokes timed on the real thing");
+    verb.add_option("SHOW", options.show, "The show file")->required()->option_text("");
+    verb.add_option("--actuator", options.actuator, "Its name in the rig")->required()->option_text("NAME");
+    CLI::Option* out = verb.add_option("--out", options.out,
+                                       "Strokes out, from the coil switching to the stop: 312,305,318");
+    CLI::Option* back = verb.add_option("--back", options.back, "Strokes back, likewise");
+    for (CLI::Option* option : {out, back}) {
+        option->option_text("MS,MS,...")->delimiter(',');
+    }
+    verb.add_option("--recording", options.recording,
+                    "Find the strokes in this sound file, by the valve's click and the thump at the stop")
+        ->option_text("FILE")
+        ->excludes(out)
+        ->excludes(back);
+    verb.add_option(
+            "--reading", options.reading,
+            "Spread of one timing: 30 where not given, by stopwatch; 2 with a recording; a film of 240 "
+            "pictures a second has 4")
+        ->option_text("MS");
+    add_json(verb, options.json);
+    verb.add_option("-o", options.output, "Keep the fit in this show file, a new one or SHOW itself")
+        ->option_text("SHOW");
+    verb.callback([&] { command = options; });
+}
+
 /// What is wrong with the arguments; a verb that is none is answered with those that are.
 std::string trouble(const CLI::App& app, const CLI::ParseError& error, int argc, char** argv) {
     if (!app.get_subcommands().empty()) {
@@ -192,11 +251,15 @@ std::variant<Command, Answer> read_command_line(int argc, char** argv) {
     TableOptions table;
     SoundOptions sound;
     PictureOptions picture;
+    SizeOptions size;
+    FitOptions fit;
     add_check(app, command, check);
     add_budget(app, command, budget);
     add_table(app, command, table);
     add_sound(app, command, sound);
     add_picture(app, command, picture);
+    add_size(app, command, size);
+    add_fit(app, command, fit);
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& error) {

@@ -7,6 +7,7 @@
 
 #include <optional>
 #include <string>
+#include <utility>
 #include <variant>
 #include <vector>
 
@@ -44,6 +45,27 @@ struct PictureOptions : ShowOptions {
     bool dark = false;
 };
 
-using Command = std::variant<CheckOptions, BudgetOptions, TableOptions, SoundOptions, PictureOptions>;
+struct SizeOptions {
+    /// As written, by the key of the SizingTask's figure; bare numbers are in `units`.
+    std::vector<std::pair<std::string, std::string>> figures;
+    std::string drive = "double";           ///< key of the SizingTask's action
+    UnitSystem units = UnitSystem::metric;  ///< of what is read and printed, and of the standard sizes
+    bool json = false;
+    std::string output;
+};
+
+struct FitOptions {
+    std::string show;
+    std::string actuator;           ///< its name
+    std::vector<std::string> out;   ///< timed strokes, as written
+    std::vector<std::string> back;  ///< likewise
+    std::string recording;          ///< path of a sound file instead of them
+    std::string reading;            ///< spread of one timing, as written; by the kind of timing where empty
+    bool json = false;
+    std::string output;  ///< path of the fitted show; none is written where empty
+};
+
+using Command = std::variant<CheckOptions, BudgetOptions, TableOptions, SoundOptions, PictureOptions,
+                             SizeOptions, FitOptions>;
 
 }  // namespace gasp

@@ -134,6 +134,7 @@ class Sizer {
         double load = std::max(weight_.most, 0.0);
         actuator_.cylinder.bore_mm = bore.bore_mm;
         actuator_.cylinder.rod_mm = bore.rod_mm;
+        ports_ = &standard_ports(units_)[bore.port];
         if (task_.action == CylinderAction::single_spring_return) {
             actuator_.cylinder.spring_n =
                 std::max(rules::return_over_friction * friction - weight_.least, 0.05 * force);
@@ -170,7 +171,7 @@ class Sizer {
 
     /// The least conductance of the valve that makes the time with the tube that is set; 0 where none does.
     Result<double> least_valve() {
-        const double most = standard_ports(units_).back().c_l_s_bar / (1.0 + rules::valve_margin);
+        const double most = ports_->c_l_s_bar / (1.0 + rules::valve_margin);
         double high = std::log(most);
         double low = std::log(least_c);
         const Result<double> best = time_with(most);
@@ -249,7 +250,7 @@ class Sizer {
                 ? fmt::format("pushes with {} against {}; a load of at most {:.0f} % of the force moves fast",
                               say(Q::force, force), say(Q::force, load_n_), rules::most_load_share * 100.0)
                 : fmt::format("pushes with {}; nothing to lift", say(Q::force, force));
-        reason += smaller_too_slow_ ? "; a smaller bore does not make the time" : "";
+        reason += smaller_too_slow_ ? "; a smaller bore does not make the time through its ports" : "";
         add("cylinder.bore_mm", "Bore", Q::small_length, least_bore_mm_, bore.bore_mm, std::string(bore.name),
             least_bore_mm_ > 0.0 ? std::pow(bore.bore_mm / least_bore_mm_, 2.0) - 1.0 : 0.0,
             std::move(reason));
@@ -271,8 +272,9 @@ class Sizer {
             fmt::format("{}, Cv {:.2g}", port_->name,
                         port_->c_l_s_bar / shown_unit(Q::conductance, UnitSystem::us).scale),
             port_->c_l_s_bar / valve_c_ - 1.0,
-            fmt::format("the least one makes {:.0f} ms; this one, open wide, {:.0f} ms", *task_.out_ms,
-                        open_ms));
+            fmt::format("the least one makes {:.0f} ms; this one, open wide, {:.0f} ms; the cylinder's own "
+                        "ports are {}",
+                        *task_.out_ms, open_ms, ports_->name));
         add("tube.bore_mm", "Tube, inside", Q::small_length, 0.0, tube_->bore_mm, std::string(tube_->name),
             tube_c_ / valve_c_ - 1.0,
             fmt::format("over {} it lets through {}, {:.1f} times what the valve must",
@@ -409,7 +411,8 @@ class Sizer {
     double valve_c_ = 0.0;
     double tube_c_ = 0.0;
     const TubeSize* tube_ = nullptr;
-    const PortSize* port_ = nullptr;
+    const PortSize* ports_ = nullptr;  ///< of the cylinder: a wider valve would not help it
+    const PortSize* port_ = nullptr;   ///< of the valve
     const BoreSize* fastest_ = nullptr;
     double fastest_s_ = 1e9;
     bool returns_ = true;

@@ -82,9 +82,9 @@ inline constexpr double return_over_friction =
 }  // namespace sizing_rules
 
 /// Chooses parts from the standard sizes of a system of units: the smallest bore that has the force and can
-/// make the time, then the conductance that just makes it, by bisection on the simulation. Error: a field
-/// that is blank though needed or outside its range, naming both; a weight that does not return by itself; a
-/// time or a load that no standard size meets, with what comes nearest.
+/// make the time through its own ports, then the conductance that just makes it, by bisection on the
+/// simulation. Error: a field that is blank though needed or outside its range, naming both; a weight that
+/// does not return by itself; a time or a load that no standard size meets, with what comes nearest.
 [[nodiscard]] Result<Sizing> size_rig(const SizingTask& task, UnitSystem sizes);
 
 }  // namespace gasp

@@ -53,7 +53,7 @@ const Fields<SizingTask>& fields<SizingTask>() {
         F{"back_ms", "Time back", Q::time_ms, 40, 60000, &SizingTask::back_ms,
           "Wanted back; blank: as it comes."},
         F{"scares_per_h", "Scares an hour", Q::number, 0.1, 3600, &SizingTask::scares_per_h,
-          "At the busiest."},
+          "How many an hour, at the busiest."},
         F{"strokes_per_scare", "Strokes a scare", Q::number, 1, 100, &SizingTask::strokes_per_scare,
           "How often it goes out and back in one scare; 1 where blank."},
         F{"working_kpa_gauge", "Working pressure", Q::gauge_pressure, 50, 1600,

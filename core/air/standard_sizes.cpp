@@ -12,29 +12,37 @@ constexpr double in = 25.4;
 constexpr double gal = 3.785411784;
 
 // Bores and rods: ISO 6432:2015 up to 25 mm, ISO 15552:2018 from 32 mm. The bores of the latter by its scope;
-// its rods from 32 to 100 mm as in a general catalogue's consumption tables; all others from memory.
+// its rods from 32 to 100 mm as in a general catalogue's consumption tables; all others, and the threads of
+// the ports, from memory.
 constexpr std::array metric_bores{
-    BoreSize{8, 4, "8 mm, ISO 6432"},       BoreSize{10, 4, "10 mm, ISO 6432"},
-    BoreSize{12, 6, "12 mm, ISO 6432"},     BoreSize{16, 6, "16 mm, ISO 6432"},
-    BoreSize{20, 8, "20 mm, ISO 6432"},     BoreSize{25, 10, "25 mm, ISO 6432"},
-    BoreSize{32, 12, "32 mm, ISO 15552"},   BoreSize{40, 16, "40 mm, ISO 15552"},
-    BoreSize{50, 20, "50 mm, ISO 15552"},   BoreSize{63, 20, "63 mm, ISO 15552"},
-    BoreSize{80, 25, "80 mm, ISO 15552"},   BoreSize{100, 25, "100 mm, ISO 15552"},
-    BoreSize{125, 32, "125 mm, ISO 15552"}, BoreSize{160, 40, "160 mm, ISO 15552"},
-    BoreSize{200, 40, "200 mm, ISO 15552"}, BoreSize{250, 50, "250 mm, ISO 15552"},
-    BoreSize{320, 63, "320 mm, ISO 15552"}};
+    BoreSize{8, 4, 0, "8 mm, ISO 6432"},       BoreSize{10, 4, 0, "10 mm, ISO 6432"},
+    BoreSize{12, 6, 0, "12 mm, ISO 6432"},     BoreSize{16, 6, 0, "16 mm, ISO 6432"},
+    BoreSize{20, 8, 1, "20 mm, ISO 6432"},     BoreSize{25, 10, 1, "25 mm, ISO 6432"},
+    BoreSize{32, 12, 1, "32 mm, ISO 15552"},   BoreSize{40, 16, 2, "40 mm, ISO 15552"},
+    BoreSize{50, 20, 2, "50 mm, ISO 15552"},   BoreSize{63, 20, 3, "63 mm, ISO 15552"},
+    BoreSize{80, 25, 3, "80 mm, ISO 15552"},   BoreSize{100, 25, 4, "100 mm, ISO 15552"},
+    BoreSize{125, 32, 4, "125 mm, ISO 15552"}, BoreSize{160, 40, 5, "160 mm, ISO 15552"},
+    BoreSize{200, 40, 5, "200 mm, ISO 15552"}, BoreSize{250, 50, 6, "250 mm, ISO 15552"},
+    BoreSize{320, 63, 6, "320 mm, ISO 15552"}};
 
 // Round-body cylinders up to 3 in: common practice, no source. From 3 1/4 in: ANSI/NFPA T3.6.7, from memory.
-constexpr std::array inch_bores{
-    BoreSize{7 * in / 16, 3 * in / 16, "7/16 in"},     BoreSize{9 * in / 16, 3 * in / 16, "9/16 in"},
-    BoreSize{0.75 * in, 0.25 * in, "3/4 in"},          BoreSize{17 * in / 16, 5 * in / 16, "1 1/16 in"},
-    BoreSize{1.25 * in, 7 * in / 16, "1 1/4 in"},      BoreSize{1.5 * in, 7 * in / 16, "1 1/2 in"},
-    BoreSize{1.75 * in, 0.5 * in, "1 3/4 in"},         BoreSize{2 * in, 0.625 * in, "2 in"},
-    BoreSize{2.5 * in, 0.625 * in, "2 1/2 in"},        BoreSize{3 * in, 0.75 * in, "3 in"},
-    BoreSize{3.25 * in, in, "3 1/4 in, NFPA T3.6.7"},  BoreSize{4 * in, in, "4 in, NFPA T3.6.7"},
-    BoreSize{5 * in, in, "5 in, NFPA T3.6.7"},         BoreSize{6 * in, 1.375 * in, "6 in, NFPA T3.6.7"},
-    BoreSize{8 * in, 1.375 * in, "8 in, NFPA T3.6.7"}, BoreSize{10 * in, 1.75 * in, "10 in, NFPA T3.6.7"},
-    BoreSize{12 * in, 2 * in, "12 in, NFPA T3.6.7"}};
+constexpr std::array inch_bores{BoreSize{7 * in / 16, 3 * in / 16, 0, "7/16 in"},
+                                BoreSize{9 * in / 16, 3 * in / 16, 0, "9/16 in"},
+                                BoreSize{0.75 * in, 0.25 * in, 1, "3/4 in"},
+                                BoreSize{17 * in / 16, 5 * in / 16, 1, "1 1/16 in"},
+                                BoreSize{1.25 * in, 7 * in / 16, 1, "1 1/4 in"},
+                                BoreSize{1.5 * in, 7 * in / 16, 1, "1 1/2 in"},
+                                BoreSize{1.75 * in, 0.5 * in, 2, "1 3/4 in"},
+                                BoreSize{2 * in, 0.625 * in, 2, "2 in"},
+                                BoreSize{2.5 * in, 0.625 * in, 2, "2 1/2 in"},
+                                BoreSize{3 * in, 0.75 * in, 3, "3 in"},
+                                BoreSize{3.25 * in, in, 4, "3 1/4 in, NFPA T3.6.7"},
+                                BoreSize{4 * in, in, 4, "4 in, NFPA T3.6.7"},
+                                BoreSize{5 * in, in, 4, "5 in, NFPA T3.6.7"},
+                                BoreSize{6 * in, 1.375 * in, 5, "6 in, NFPA T3.6.7"},
+                                BoreSize{8 * in, 1.375 * in, 5, "8 in, NFPA T3.6.7"},
+                                BoreSize{10 * in, 1.75 * in, 6, "10 in, NFPA T3.6.7"},
+                                BoreSize{12 * in, 2 * in, 6, "12 in, NFPA T3.6.7"}};
 
 // Outside diameters: ISO 14743:2020, from memory. Bores: the open teaching text on pneumatics the tests quote
 // (2.5, 4, 5.5, 7.5, 9 mm); 16 mm from memory.

@@ -4,6 +4,7 @@
 
 #include "core/units/quantity.hpp"
 
+#include <cstddef>
 #include <span>
 #include <string_view>
 
@@ -11,10 +12,11 @@ namespace gasp {
 
 // What shops have, in both systems of units, smallest first. Sources stand beside the tables.
 
-/// A cylinder and its usual rod.
+/// A cylinder with its usual rod and ports.
 struct BoreSize {
     double bore_mm;
     double rod_mm;
+    std::size_t port;       ///< which one of standard_ports
     std::string_view name;  ///< "40 mm, ISO 15552", "1 1/2 in"
 };
 

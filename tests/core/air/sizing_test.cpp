@@ -102,8 +102,9 @@ TEST_CASE("sizes are standard ones, and no smaller bore would do") {
         smaller.cylinder.bore_mm = (taken - 1)->bore_mm;
         smaller.cylinder.rod_mm = (taken - 1)->rod_mm;
         smaller.flow_controls = {};
-        smaller.valve.supply_c_l_s_bar = 40.0 / 1.2;
-        smaller.valve.exhaust_c_l_s_bar = 40.0 / 1.2;
+        const double widest = standard_ports(UnitSystem::metric)[(taken - 1)->port].c_l_s_bar / 1.2;
+        smaller.valve.supply_c_l_s_bar = widest;
+        smaller.valve.exhaust_c_l_s_bar = widest;
         smaller.tube.bore_mm = standard_tubes(UnitSystem::metric).back().bore_mm;
         CHECK(simulated_ms(smaller, sizing.plant) > 0.95 * 300.0);
     }
