@@ -139,8 +139,7 @@ void Canvas::paintEvent(QPaintEvent* event) {
 
 void Canvas::resizeEvent(QResizeEvent*) {
     ViewTransform view = scene_.view();
-    const bool whole = std::abs(view.x_of(view.extent()) - (view.width() - ViewTransform::margin_px)) < 1.0 &&
-                       std::abs(view.x_of(Micros{0}) - ViewTransform::margin_px) < 1.0;
+    const bool whole = view.shows_just_the_whole();
     view.set_width(width());
     if (whole) {
         view.fit();

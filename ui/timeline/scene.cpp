@@ -75,8 +75,10 @@ void Scene::lay_lanes() {
 
 void Scene::take_extent() {
     ViewTransform view = view_;
+    // A view of the whole stays one, but under a drag the ruler must not run away from the pointer.
+    const bool whole = view.shows_just_the_whole() && !document_.previewing();
     view.set_extent(std::max(document_.sequence().length, end_of_sound(document_.sequence())));
-    if (fitted_ != document_.sequence().id) {
+    if (whole || fitted_ != document_.sequence().id) {
         fitted_ = document_.sequence().id;
         view.fit();
     }

@@ -85,6 +85,11 @@ void ViewTransform::fit_to(Micros begin, Micros end) {
     clamp();
 }
 
+bool ViewTransform::shows_just_the_whole() const {
+    return std::abs(x_of(Micros{0}) - margin_px) < 1.0 &&
+           std::abs(x_of(extent_) - (width_ - margin_px)) < 1.0;
+}
+
 Micros ViewTransform::least_offset() const {
     return -length_of(margin_px);
 }

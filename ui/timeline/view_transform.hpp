@@ -43,6 +43,8 @@ class ViewTransform {
     /// Puts a time at an x.
     void place(Micros time, double x);
     void fit();
+    /// As fit() leaves it, to a pixel.
+    [[nodiscard]] bool shows_just_the_whole() const;
     /// Shows a stretch with a margin on both sides.
     void fit_to(Micros begin, Micros end);
 

@@ -53,6 +53,27 @@ TEST_CASE("the show changes while dragging, and Escape restores it") {
     REQUIRE(screen.document.undo_stack().count() == 0);
 }
 
+TEST_CASE("a view of the whole stays one when the sequence gets another length, any other stays as it is") {
+    OnScreen screen;
+    const auto double_length = [&] {
+        const Sequence& sequence = screen.sequence();
+        SequenceHead head{.name = sequence.name, .kind = sequence.kind, .length = 2 * sequence.length};
+        screen.document.perform(
+            set_sequence_head(screen.document.show(), screen.document.sequence_id(), head));
+    };
+    // What 100 px are worth, by a cue drawn along them.
+    const auto drawn = [&](std::size_t channel) {
+        screen.drag({600, screen.y(channel)}, {700, screen.y(channel)}, Qt::AltModifier);
+        return static_cast<double>(screen.sequence().cues.back().length.count());
+    };
+    const double before = drawn(1);
+    double_length();
+    CHECK(drawn(2) == Approx(2 * before).epsilon(0.02));
+    screen.view.zoom_in();
+    double_length();
+    CHECK(drawn(3) == Approx(2 * before / 1.5).epsilon(0.02));
+}
+
 TEST_CASE("edges stretch") {
     OnScreen screen;
     screen.drag({screen.x(2.0) - 2, screen.y(0)}, {screen.x(3.3), screen.y(0)}, Qt::AltModifier);

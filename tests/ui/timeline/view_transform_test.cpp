@@ -85,8 +85,10 @@ TEST_CASE("what is in sight as a whole cannot be scrolled") {
     view.set_width(1000);
     view.set_extent(Micros{19'000'000});
     view.fit();
+    REQUIRE(view.shows_just_the_whole());
     REQUIRE(view.scroll_range() == 0);
     view.zoom_about(500, 0.5);
+    REQUIRE_FALSE(view.shows_just_the_whole());
     REQUIRE(view.scroll_range() == 0);
     view.zoom_about(500, 4);
     REQUIRE(view.scroll_range() > 500);
