@@ -148,8 +148,13 @@ void MainWindow::save_picture(const QString& path) {
         messages_->add_error(named.error());
         return;
     }
-    const bool svg = QFileInfo(path).suffix().toLower() == "svg";
-    const auto bytes = svg ? svg_of(picture, {width_px, 0}) : png_of(picture, {width_px, 0});
+    const QString ending = QFileInfo(path).suffix().toLower();
+    if (ending != "png" && ending != "svg") {
+        messages_->add_error({"the picture's file must end in .png or .svg", path.toStdString(),
+                              "Give it one of these names"});
+        return;
+    }
+    const auto bytes = ending == "svg" ? svg_of(picture, {width_px, 0}) : png_of(picture, {width_px, 0});
     if (!bytes) {
         messages_->add_error(bytes.error());
         return;
