@@ -6,6 +6,7 @@
 #include "core/schedule/cue_spans.hpp"
 #include "core/schedule/flashes.hpp"
 #include "core/schedule/radix.hpp"
+#include "core/schedule/sequence_run.hpp"
 
 #include <algorithm>
 #include <bit>
@@ -74,6 +75,10 @@ std::vector<Dwell> dwells_of(const Sequence& sequence, const Cue& cue, std::size
 }
 
 Schedule resolve(const Show& show, const Sequence& sequence) {
+    if (has_strikes(sequence)) {
+        AirMemo memo;
+        return work_out(show, sequence, memo).schedule;
+    }
     return resolve(show, sequence, cue_spans(show, sequence));
 }
 

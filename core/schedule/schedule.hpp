@@ -57,10 +57,11 @@ struct Dwell {
 [[nodiscard]] std::vector<Dwell> dwells_of(const Sequence& sequence, const Cue& cue,
                                            std::size_t most = 1'000'000);
 
-/// Resolves all cues of a sequence: ties to marks, patterns, cues joined where they overlap on a channel,
-/// clipped to the sequence (a check tells of it), rounded once to the tick of each channel's board (half away
-/// from zero). A sequence of more flashes than `most_flashes` (cue_spans.hpp) gets the first of each cue; a
-/// check tells of it. Linear in the events.
+/// Resolves all cues of a sequence: starts before strikes (as work_out, sequence_run.hpp, which whoever needs
+/// more than the schedule calls instead), ties to marks, patterns, cues joined where they overlap on a
+/// channel, clipped to the sequence (a check tells of it), rounded once to the tick of each channel's board
+/// (half away from zero). A sequence of more flashes than `most_flashes` (cue_spans.hpp) gets the first of
+/// each cue; a check tells of it. Linear in the events.
 [[nodiscard]] Schedule resolve(const Show& show, const Sequence& sequence);
 
 /// The driven stretches of each channel, in the order of `schedule.channels`.
