@@ -83,14 +83,13 @@ Result<AirRun> AirRunner::run() {
     log_->begin();
     while (true) {
         const double until = planned_.empty() ? length_ : std::min(length_, planned_.top().time);
-        while (time_ < until) {
-            if (any_awake() || crooked_) {
-                if (const Result<void> done = integrate(until); !done) {
-                    return tl::unexpected(done.error());
-                }
-            } else {
-                pass_quietly(until);
+        if (time_ < until) {
+            // A stretch of it: what happens in there may plan something earlier.
+            const Result<void> done = any_awake() || crooked_ ? integrate(until) : pass_quietly(until);
+            if (!done) {
+                return tl::unexpected(done.error());
             }
+            continue;
         }
         if (planned_.empty() || planned_.top().time > length_) {
             break;
@@ -154,16 +153,13 @@ void AirRunner::try_shift(std::size_t unit, std::size_t stroke, Coil way) {
         return;
     }
     valve.waiting.reset();
-    log_->shifted(stroke);
-    plan(time_ + moved.model->wave, Kind::felt, unit, stroke, way);
+    shift(unit, stroke, way);
 }
 
-void AirRunner::shift_those_waiting() {
-    for (std::size_t i = 0; i < valves_.size(); ++i) {
-        if (valves_[i].waiting) {
-            try_shift(i, *valves_[i].waiting, valves_[i].wanted);
-        }
-    }
+void AirRunner::shift(std::size_t unit, std::size_t stroke, Coil way) {
+    const AirUnit& moved = system_.units[unit];
+    log_->shifted(stroke);
+    plan(time_ + moved.model->wave, Kind::felt, unit, stroke, way);
 }
 
 void AirRunner::feel(std::size_t unit, std::size_t stroke, Coil way) {
@@ -192,12 +188,12 @@ bool AirRunner::passes_in_closed_form(double low) const {
     return plant.exponent == 1.0 && leak_choked && (straight || !system_.compressor_on);
 }
 
-void AirRunner::pass_quietly(double until) {
+Result<void> AirRunner::pass_quietly(double until) {
     const PlantModel& plant = system_.plant();
     if (!system_.limited()) {
         log_->quiet(time_, until, [&](double) { return plant.set_pressure; });
         time_ = until;
-        return;
+        return {};
     }
     const double pressure = system_.receiver_pressure();
     // m' = gain + rate m
@@ -211,7 +207,7 @@ void AirRunner::pass_quietly(double until) {
     const bool goes_there = system_.compressor_on ? slope > 0.0 : slope < 0.0 && plant.cut_in > 0.0;
     if (!passes_in_closed_form(std::min(pressure, goes_there ? goal_pressure : pressure))) {
         crooked_ = true;
-        return;
+        return {};
     }
     const double start = system_.receiver_mass;
     const auto mass_after = [=](double passed) {
@@ -239,6 +235,7 @@ void AirRunner::pass_quietly(double until) {
             log_->compressor_starts();
         }
     }
+    return {};
 }
 
 // Integration --------------------------------------------------------------------------------------------
@@ -310,11 +307,8 @@ Result<bool> AirRunner::advance(double until) {
     constexpr double cautious = 0.9;
     constexpr double least_change = 0.2;
     constexpr double most_change = 6.0;
-    constexpr double wait_for_pilot = 2e-3;  // s
     system_.set_tolerance(tolerances_, y_.data(), tolerance_);
-    const bool waiting =
-        std::ranges::any_of(valves_, [](const ValveState& v) { return v.waiting.has_value(); });
-    double wanted = waiting ? std::min(next_step_, wait_for_pilot) : next_step_;
+    double wanted = next_step_;
     while (true) {
         const double rest = until - time_;
         const double length = wanted >= rest * (1.0 - 1e-12) ? rest : std::min(wanted, rest);
@@ -347,14 +341,9 @@ Result<bool> AirRunner::advance(double until) {
         }
         if (found.share <= 1.0) {
             apply(found);
-            shift_those_waiting();
             return false;
         }
         break;
-    }
-    if (waiting) {
-        shift_those_waiting();
-        return false;
     }
     if (step_ == &explicit_) {
         constexpr double stability = 3.0;
@@ -500,11 +489,26 @@ void AirRunner::look_at_switch(Found& found) const {
          past(step_->result()[place]), on ? What::cut_out : What::cut_in, 0, found);
 }
 
+void AirRunner::look_at_pilot(std::size_t index, Found& found) const {
+    const AirUnit& unit = system_.units[index];
+    const std::size_t place = unit.has_reservoir() ? AirSystem::reservoir_of(unit) : system_.receiver_place();
+    const auto enough = [&](double mass) {
+        return system_.pilot_pressure(unit, mass) - unit.model->least_pressure;
+    };
+    if (unit.has_reservoir() || system_.limited()) {
+        look([&](double share) { return enough(step_->at(place, share)); }, enough(y_[place]),
+             enough(step_->result()[place]), What::pilot, index, found);
+    }
+}
+
 AirRunner::Found AirRunner::first_event() const {
     Found found;
     for (std::size_t i = 0; i < system_.units.size(); ++i) {
         if (!system_.units[i].awake) {
             continue;
+        }
+        if (valves_[i].waiting) {
+            look_at_pilot(i, found);
         }
         if (moves(system_.units[i].hold)) {
             look_at_motion(i, found);
@@ -540,6 +544,13 @@ void AirRunner::apply(const Found& found) {
             unit.speed = 0.0;
             log_->starts(time_, found.unit);
             break;
+        case What::pilot: {
+            ValveState& valve = valves_[found.unit];
+            const std::size_t stroke = *valve.waiting;
+            valve.waiting.reset();
+            shift(found.unit, stroke, valve.wanted);
+            break;
+        }
         case What::cut_in:
         case What::cut_out:
             system_.compressor_on = found.what == What::cut_in;

@@ -52,7 +52,7 @@ class AirRunner {
         std::optional<std::size_t> waiting;     ///< stroke whose pilot has no pressure yet
     };
 
-    enum class What : std::uint8_t { stop, turn, cushion, release, cut_in, cut_out };
+    enum class What : std::uint8_t { stop, turn, cushion, release, pilot, cut_in, cut_out };
 
     /// Something that happens within a step.
     struct Found {
@@ -68,11 +68,11 @@ class AirRunner {
     void happen(const Planned& planned);
     void take_command(std::size_t unit, const StrokeCommand& command);
     void try_shift(std::size_t unit, std::size_t stroke, Coil way);
-    void shift_those_waiting();
+    void shift(std::size_t unit, std::size_t stroke, Coil way);
     void feel(std::size_t unit, std::size_t stroke, Coil way);
 
     [[nodiscard]] bool any_awake() const;
-    void pass_quietly(double until);
+    [[nodiscard]] Result<void> pass_quietly(double until);
     [[nodiscard]] bool passes_in_closed_form(double low) const;
     [[nodiscard]] Result<void> integrate(double until);
     [[nodiscard]] Result<bool> advance(double until);
@@ -84,6 +84,7 @@ class AirRunner {
     [[nodiscard]] Found first_event() const;
     void look_at_motion(std::size_t unit, Found& found) const;
     void look_at_hold(std::size_t unit, Found& found) const;
+    void look_at_pilot(std::size_t unit, Found& found) const;
     void look_at_switch(Found& found) const;
     template <class F>
     void look(F value, double at_start, double at_end, What what, std::size_t unit, Found& found) const;

@@ -150,9 +150,12 @@ double AirSystem::receiver_mass_at(double pressure) const {
 }
 
 double AirSystem::pilot_pressure(const AirUnit& unit) const {
-    return unit.has_reservoir()
-               ? unit.reservoir_mass * gas_constant * plant_.ambient_temperature / unit.model->reservoir
-               : source_pressure(receiver_pressure());
+    return pilot_pressure(unit, unit.has_reservoir() ? unit.reservoir_mass : receiver_mass);
+}
+
+double AirSystem::pilot_pressure(const AirUnit& unit, double mass) const {
+    return unit.has_reservoir() ? mass * gas_constant * plant_.ambient_temperature / unit.model->reservoir
+                                : source_pressure(receiver_pressure(mass));
 }
 
 double AirSystem::compressor_flow(double pressure) const {

@@ -109,6 +109,8 @@ class AirSystem : public Equations {
     }
     /// Before the valve, by which a pilot shifts.
     [[nodiscard]] double pilot_pressure(const AirUnit& unit) const;
+    /// The same by the mass in its reservoir, or without one in the receiver.
+    [[nodiscard]] double pilot_pressure(const AirUnit& unit, double mass) const;
     [[nodiscard]] double compressor_flow(double pressure) const;
     [[nodiscard]] double leak_flow(double pressure, double temperature) const;
 
