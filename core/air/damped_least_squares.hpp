@@ -56,8 +56,7 @@ struct Symmetric {
 template <std::size_t n>
 struct LeastSquares {
     std::array<double, n> at{};
-    std::array<double, n> deviation{};  ///< standard, from the inverse of J'J
-    double sum = 0.0;                   ///< of the squares
+    double sum = 0.0;  ///< of the squares
 };
 
 /// Levenberg's damped steps from 0. `residuals(x)` gives residuals in units of their standard deviation, at
@@ -142,12 +141,6 @@ std::optional<LeastSquares<n>> damped_least_squares(Residuals residuals) {
         if (length < 1e-12 || damping > 1e12) {
             break;
         }
-    }
-    for (std::size_t j = 0; j < n; ++j) {
-        Point unit{};
-        unit[j] = 1.0;
-        const std::optional<Point> column = normal.solve(unit);
-        best.deviation[j] = column ? std::sqrt((*column)[j]) : 0.0;
     }
     return best;
 }

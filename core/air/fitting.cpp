@@ -3,7 +3,9 @@
 #include "core/air/fitting.hpp"
 
 #include "core/air/air_run.hpp"
+#include "core/air/band.hpp"
 #include "core/air/damped_least_squares.hpp"
+#include "core/air/fit_spread.hpp"
 
 #include <fmt/format.h>
 
@@ -16,15 +18,14 @@ namespace {
 
 using Logarithms = std::array<double, fitted_inputs>;
 
-constexpr double coverage = 2.0;  // standard deviations in a stated spread: 19 times in 20 (GUM, 6.3.3)
-constexpr double least_factor = 0.05;
 constexpr double most_factor = 20.0;
 constexpr double longest_stroke_ms = 60'000.0;
 constexpr double unexplained = 4.0;         // standard errors
 constexpr double unexplained_share = 0.03;  // of the time: the model itself is no better
 constexpr double tolerance = 1e-7;          // of a run: smooth enough for differences
 
-constexpr std::array<double, fitted_inputs> spread_before{0.33, 0.15, 0.3};
+constexpr std::array<Uncertain, fitted_inputs> uncertain{Uncertain::friction, Uncertain::conductance,
+                                                         Uncertain::delay};
 constexpr std::array<std::string_view, fitted_inputs> names{"the friction", "the conductances",
                                                             "the valve's delay"};
 constexpr std::array<std::string_view, fitted_inputs> remedies{
@@ -38,14 +39,6 @@ AirFactors factors_at(const Logarithms& x) {
     factors.conductance = std::exp(x[1]);
     factors.delay = std::exp(x[2]);
     return factors;
-}
-
-/// The standard deviation of the logarithm that a spread means, and back.
-double deviation_of(double spread) {
-    return std::log1p(spread) / coverage;
-}
-double spread_percent(double deviation) {
-    return std::expm1(coverage * deviation) * 100.0;
 }
 
 /// One actuator of a show alone, ready to be run with any factors.
@@ -214,15 +207,148 @@ void add_notes(StrokeFit& result) {
     }
 }
 
-void keep_in(Fit& fit, const StrokeFit& result) {
-    const auto& [friction, conductance, delay] = result.inputs;
-    fit.friction_factor = friction.factor;
-    fit.friction_spread_percent = std::min(100.0, friction.spread_percent);
-    fit.conductance_factor = conductance.factor;
-    fit.conductance_spread_percent = std::min(100.0, conductance.spread_percent);
-    fit.delay_factor = delay.factor;
-    fit.delay_spread_percent = std::min(100.0, delay.spread_percent);
+double kept_percent(double deviation) {
+    constexpr double most = 100.0;  // that the field takes
+    return std::min(most, spread_of_deviation(deviation) * 100.0);
 }
+
+class Fitter {
+  public:
+    Fitter(const Bench& bench, std::span<const TimedStroke> strokes, double reading_ms)
+        : bench_(bench), strokes_(strokes) {
+        result_.reading_ms = reading_ms;
+    }
+
+    /// `kept` is the actuator's fit so far.
+    Result<StrokeFit> fit(const Fit& kept) {
+        const auto found = damped_least_squares<fitted_inputs>(
+            [&](const Logarithms& x) -> std::optional<std::vector<double>> { return residuals(x); });
+        if (!found) {
+            return trouble_ ? tl::unexpected(*trouble_) : does_not_arrive(bench_);
+        }
+        const AirFactors factors = factors_at(found->at);
+        const std::optional<StrokeTimes> first = times({});
+        const std::optional<StrokeTimes> last = times(factors);
+        if (!first || !last) {
+            return trouble_ ? tl::unexpected(*trouble_) : does_not_arrive(bench_);
+        }
+        result_.fit = kept;
+        keep_strokes(*first, *last);
+        if (const auto reached = check_reached(result_.strokes, strokes_, result_.reading_ms); !reached) {
+            return tl::unexpected(reached.error());
+        }
+        keep_factors(factors, *last);
+        add_notes(result_);
+        return std::move(result_);
+    }
+
+  private:
+    std::optional<StrokeTimes> times(const AirFactors& factors) {
+        auto found = bench_.times(factors);
+        if (!found) {
+            trouble_ = found.error();
+            return std::nullopt;
+        }
+        return *found;
+    }
+
+    std::optional<std::vector<double>> residuals(const Logarithms& x) {
+        if (std::ranges::any_of(x, [](double each) { return std::abs(each) > std::log(most_factor); })) {
+            return std::nullopt;
+        }
+        const std::optional<StrokeTimes> model = times(factors_at(x));
+        if (!model) {
+            return std::nullopt;
+        }
+        std::vector<double> all;
+        for (const TimedStroke& stroke : strokes_) {
+            all.push_back((stroke.ms - modelled_ms(stroke, *model)) / result_.reading_ms);
+        }
+        const auto before = deviations_before();
+        for (std::size_t i = 0; i < fitted_inputs; ++i) {
+            all.push_back(x[i] / before[static_cast<std::size_t>(uncertain[i])]);
+        }
+        return all;
+    }
+
+    void keep_strokes(const StrokeTimes& first, const StrokeTimes& last) {
+        result_.fit.out_ms.clear();
+        result_.fit.back_ms.clear();
+        for (const TimedStroke& stroke : strokes_) {
+            result_.strokes.push_back({stroke, modelled_ms(stroke, first), modelled_ms(stroke, last)});
+            const bool out = stroke.way == Coil::out;
+            const double delay = stroke.from_click ? (out ? last.out_delay_ms : last.back_delay_ms) : 0.0;
+            (out ? result_.fit.out_ms : result_.fit.back_ms).push_back(stroke.ms + delay);
+        }
+        result_.off_before_ms = root_mean_square(result_.strokes, &FittedStroke::before_ms);
+        result_.off_after_ms = root_mean_square(result_.strokes, &FittedStroke::after_ms);
+    }
+
+    /// Of a stroke timed so, by each uncertain input, around the factors found.
+    TimeSlopes slopes(const TimedStroke& stroke, const AirFactors& factors, const StrokeTimes& last) {
+        constexpr double step = 0.02;
+        constexpr std::array<double AirFactors::*, uncertain_inputs> members{
+            &AirFactors::friction, &AirFactors::heat, &AirFactors::conductance, &AirFactors::delay,
+            &AirFactors::load};
+        TimeSlopes all{};
+        for (std::size_t i = 0; i < members.size(); ++i) {
+            AirFactors high = factors;
+            AirFactors low = factors;
+            high.*members[i] *= std::exp(step);
+            low.*members[i] *= std::exp(-step);
+            const std::optional<StrokeTimes> above = times(high);
+            const std::optional<StrokeTimes> below = times(low);
+            const double width = step * ((above ? 1.0 : 0.0) + (below ? 1.0 : 0.0));
+            all[i] = width > 0.0 ? (modelled_ms(stroke, above.value_or(last)) -
+                                    modelled_ms(stroke, below.value_or(last))) /
+                                       width
+                                 : 0.0;
+        }
+        return all;
+    }
+
+    void keep_factors(const AirFactors& factors, const StrokeTimes& last) {
+        std::array<TimeSlopes, 2> ways;
+        std::array<TimeSlopes, 2> from_click;
+        for (const Coil way : {Coil::out, Coil::back}) {
+            ways[static_cast<std::size_t>(way)] = slopes({way, 0.0, false}, factors, last);
+            from_click[static_cast<std::size_t>(way)] = slopes({way, 0.0, true}, factors, last);
+        }
+        std::vector<TimeSlopes> timed;
+        for (const TimedStroke& stroke : strokes_) {
+            timed.push_back((stroke.from_click ? from_click : ways)[static_cast<std::size_t>(stroke.way)]);
+        }
+        const FitSpread spread = fit_spread(timed, result_.reading_ms, ways);
+        const std::array<double, fitted_inputs> found{factors.friction, factors.conductance, factors.delay};
+        for (std::size_t i = 0; i < fitted_inputs; ++i) {
+            const auto input = static_cast<std::size_t>(uncertain[i]);
+            result_.inputs[i] = {static_cast<Fitted>(i), found[i],
+                                 spread_of_deviation(deviations_before()[input]) * 100.0,
+                                 spread_of_deviation(spread.alone[input]) * 100.0};
+        }
+        for (std::size_t way = 0; way < ways.size(); ++way) {
+            result_.time_spread_before_ms[way] = deviations_in_spread * spread.time_before_ms[way];
+            result_.time_spread_ms[way] = deviations_in_spread * spread.time_ms[way];
+        }
+        const auto kept = [&](Uncertain input) {
+            return kept_percent(spread.together[static_cast<std::size_t>(input)]);
+        };
+        Fit& fit = result_.fit;
+        fit.friction_factor = factors.friction;
+        fit.conductance_factor = factors.conductance;
+        fit.delay_factor = factors.delay;
+        fit.friction_spread_percent = kept(Uncertain::friction);
+        fit.conductance_spread_percent = kept(Uncertain::conductance);
+        fit.delay_spread_percent = kept(Uncertain::delay);
+        fit.heat_spread_percent = kept(Uncertain::heat);
+        fit.load_spread_percent = kept(Uncertain::load);
+    }
+
+    const Bench& bench_;
+    std::span<const TimedStroke> strokes_;
+    StrokeFit result_;
+    std::optional<Error> trouble_;
+};
 
 }  // namespace
 
@@ -250,61 +376,7 @@ Result<StrokeFit> fit_strokes(const Show& show, ActuatorId actuator, std::span<c
     if (!bench) {
         return tl::unexpected(bench.error());
     }
-    StrokeFit result;
-    result.reading_ms = reading_of(strokes, options.reading_ms);
-    std::optional<Error> trouble;
-    const auto times_at = [&](const Logarithms& x) -> std::optional<StrokeTimes> {
-        if (std::ranges::any_of(x, [](double each) { return std::abs(each) > std::log(most_factor); })) {
-            return std::nullopt;
-        }
-        auto times = bench->times(factors_at(x));
-        if (!times) {
-            trouble = times.error();
-            return std::nullopt;
-        }
-        return *times;
-    };
-    const auto residuals = [&](const Logarithms& x) -> std::optional<std::vector<double>> {
-        const std::optional<StrokeTimes> times = times_at(x);
-        if (!times) {
-            return std::nullopt;
-        }
-        std::vector<double> all;
-        for (const TimedStroke& stroke : strokes) {
-            all.push_back((stroke.ms - modelled_ms(stroke, *times)) / result.reading_ms);
-        }
-        for (std::size_t i = 0; i < fitted_inputs; ++i) {
-            all.push_back(x[i] / deviation_of(spread_before[i]));
-        }
-        return all;
-    };
-    const auto found = damped_least_squares<fitted_inputs>(residuals);
-    if (!found) {
-        return trouble ? tl::unexpected(*trouble) : does_not_arrive(*bench);
-    }
-    const StrokeTimes first = times_at({}).value();
-    const StrokeTimes last = times_at(found->at).value();
-    for (std::size_t i = 0; i < fitted_inputs; ++i) {
-        result.inputs[i] = {static_cast<Fitted>(i), std::exp(found->at[i]), spread_before[i] * 100.0,
-                            spread_percent(found->deviation[i])};
-    }
-    result.fit = find(show, actuator)->fit;
-    result.fit.out_ms.clear();
-    result.fit.back_ms.clear();
-    for (const TimedStroke& stroke : strokes) {
-        result.strokes.push_back({stroke, modelled_ms(stroke, first), modelled_ms(stroke, last)});
-        const bool out = stroke.way == Coil::out;
-        const double delay = stroke.from_click ? (out ? last.out_delay_ms : last.back_delay_ms) : 0.0;
-        (out ? result.fit.out_ms : result.fit.back_ms).push_back(stroke.ms + delay);
-    }
-    if (const Result<void> reached = check_reached(result.strokes, strokes, result.reading_ms); !reached) {
-        return tl::unexpected(reached.error());
-    }
-    result.off_before_ms = root_mean_square(result.strokes, &FittedStroke::before_ms);
-    result.off_after_ms = root_mean_square(result.strokes, &FittedStroke::after_ms);
-    keep_in(result.fit, result);
-    add_notes(result);
-    return result;
+    return Fitter(*bench, strokes, reading_of(strokes, options.reading_ms)).fit(find(show, actuator)->fit);
 }
 
 }  // namespace gasp

@@ -41,13 +41,17 @@ struct FittedStroke {
 };
 
 struct StrokeFit {
-    Fit fit;  ///< for the actuator; spreads of heat and load as they were
+    /// For the actuator. Its spreads are smaller than those of `inputs`, and hold for all inputs together:
+    /// what timed strokes leave open hangs together, and bands add spreads up as if it did not.
+    Fit fit;
     std::array<FittedInput, fitted_inputs> inputs;
     std::vector<FittedStroke> strokes;
-    double reading_ms = 0.0;         ///< standard deviation of a timing that was reckoned with
-    double off_before_ms = 0.0;      ///< root mean square over the strokes
-    double off_after_ms = 0.0;       ///< likewise
-    std::vector<std::string> notes;  ///< what to look at on the rig, a sentence each
+    double reading_ms = 0.0;                        ///< standard deviation of a timing that was reckoned with
+    double off_before_ms = 0.0;                     ///< root mean square over the strokes
+    double off_after_ms = 0.0;                      ///< likewise
+    std::array<double, 2> time_spread_before_ms{};  ///< of the model's time out and back, either way
+    std::array<double, 2> time_spread_ms{};         ///< the same with the strokes known
+    std::vector<std::string> notes;                 ///< what to look at on the rig, a sentence each
 };
 
 struct TimingOptions {
@@ -62,8 +66,9 @@ inline constexpr std::size_t least_timed_strokes = 3;
 /// damped least squares (K. Levenberg, Quarterly of Applied Mathematics 2, 1944) in the logarithms of the
 /// factors, each held near 1 by the spread that is taken where nothing is measured, so that few strokes still
 /// give sensible factors. Their remaining spread is that of the linear model at the solution (from the
-/// Jacobian). Error: no such actuator, or one that cannot be simulated; fewer than least_timed_strokes; a
-/// time that is none; strokes that the model does not reach whatever the factors, each with a remedy.
+/// Jacobian), with heat transfer and load as unknown as they are. Error: no such actuator, or one that cannot
+/// be simulated; fewer than least_timed_strokes; a time that is none; strokes that the model does not reach
+/// whatever the factors, each with a remedy.
 [[nodiscard]] Result<StrokeFit> fit_strokes(const Show& show, ActuatorId actuator,
                                             std::span<const TimedStroke> strokes,
                                             const TimingOptions& options = {});

@@ -182,7 +182,7 @@ class Sizer {
             const double middle = 0.5 * (low + high);
             const Result<double> time = time_with(std::exp(middle));
             if (!time) {
-                return time;
+                return tl::unexpected(time.error());
             }
             (*time <= wanted_s() ? high : low) = middle;
         }
@@ -190,7 +190,7 @@ class Sizer {
     }
 
     Result<bool> take(const BoreSize& bore) {
-        const Result<bool> strong = strong_enough(bore);
+        Result<bool> strong = strong_enough(bore);
         if (!strong || !*strong) {
             return strong;
         }

@@ -3,6 +3,7 @@
 #include "core/air/fitting.hpp"
 
 #include "core/air/damped_least_squares.hpp"
+#include "core/air/fit_spread.hpp"
 #include "tests/support/catch.hpp"
 
 #include <algorithm>
@@ -74,7 +75,7 @@ Error refusal(const Show& show, std::span<const TimedStroke> strokes, ActuatorId
 
 }  // namespace
 
-TEST_CASE("damped least squares finds the bottom of Rosenbrock's valley, and spreads of a straight line") {
+TEST_CASE("damped least squares finds the bottom of Rosenbrock's valley") {
     // H. H. Rosenbrock, The Computer Journal 3, 1960: least at (1, 1).
     const auto valley = damped_least_squares<2>([](const std::array<double, 2>& x) {
         return std::optional(std::vector<double>{10.0 * (x[1] - x[0] * x[0]), 1.0 - x[0]});
@@ -82,19 +83,25 @@ TEST_CASE("damped least squares finds the bottom of Rosenbrock's valley, and spr
     REQUIRE(valley.has_value());
     CHECK(valley->at[0] == Approx(1.0).epsilon(1e-4));
     CHECK(valley->at[1] == Approx(1.0).epsilon(1e-4));
-    // y = a + b x at x = -1, 0, 1: variances 1/3 and 1/2 (any text on linear regression).
-    const auto line = damped_least_squares<2>([](const std::array<double, 2>& p) {
-        std::vector<double> off;
-        for (const double x : {-1.0, 0.0, 1.0}) {
-            off.push_back(2.0 + 3.0 * x - p[0] - p[1] * x);
-        }
-        return std::optional(off);
-    });
-    REQUIRE(line.has_value());
-    CHECK(line->at[0] == Approx(2.0));
-    CHECK(line->at[1] == Approx(3.0));
-    CHECK(line->deviation[0] == Approx(std::sqrt(1.0 / 3.0)));
-    CHECK(line->deviation[1] == Approx(std::sqrt(1.0 / 2.0)));
+    CHECK(valley->sum < 1e-6);
+    CHECK_FALSE(
+        damped_least_squares<1>([](const std::array<double, 1>&) -> std::optional<std::vector<double>> {
+            return std::nullopt;
+        }).has_value());
+}
+
+TEST_CASE("the spread of what is timed falls as a mean's, what is not timed keeps its own") {
+    // Of one input with a slope of 100 ms: 1 / variance = 1 / before^2 + n (100 / reading)^2.
+    constexpr TimeSlopes by_delay{0.0, 0.0, 0.0, 100.0, 0.0};
+    const std::vector<TimeSlopes> strokes(4, by_delay);
+    const FitSpread spread = fit_spread(strokes, 10.0, {by_delay, by_delay});
+    const double before = deviations_before()[3];
+    CHECK(spread.alone[3] == Approx(1.0 / std::sqrt(1.0 / (before * before) + 4.0 * 100.0)));
+    CHECK(spread.alone[0] == Approx(deviations_before()[0]));
+    CHECK(spread.time_ms[0] == Approx(100.0 * spread.alone[3]));
+    CHECK(spread.time_before_ms[0] == Approx(100.0 * before));
+    CHECK(spread.together[3] == Approx(spread.alone[3]));
+    CHECK(deviation_of_spread(spread_of_deviation(0.1)) == Approx(0.1));
 }
 
 TEST_CASE("the factors of a simulated rig are found within the spread that is stated") {
@@ -135,6 +142,41 @@ TEST_CASE("strokes narrow the spread of what they tell of, and more strokes narr
     CHECK(*many.fit.conductance_factor == many.inputs[conductance].factor);
     CHECK(many.fit.out_ms.size() == 20);
     CHECK(many.fit.back_ms.size() == 20);
+}
+
+TEST_CASE("the spreads kept give the model's times the spread they have once strokes are timed") {
+    std::mt19937 random(6);
+    const StrokeFit fit =
+        fit_strokes(rig(), keeper, timed(factors(1.1, 0.93, 1.05), 6, 3.0, random), {4.0}).value();
+    const AirFactors middle = fitted_factors(fit.fit);
+    const StrokeTimes nominal = stroke_times(rig(), keeper, middle).value();
+    constexpr std::array<double AirFactors::*, uncertain_inputs> members{
+        &AirFactors::friction, &AirFactors::heat, &AirFactors::conductance, &AirFactors::delay,
+        &AirFactors::load};
+    std::array<double, 2> squares{};
+    for (std::size_t i = 0; i < members.size(); ++i) {
+        AirFactors high = middle;
+        AirFactors low = middle;
+        high.*members[i] *= 1.0 + spread_of(fit.fit, static_cast<Uncertain>(i));
+        low.*members[i] /= 1.0 + spread_of(fit.fit, static_cast<Uncertain>(i));
+        const StrokeTimes above = stroke_times(rig(), keeper, high).value();
+        const StrokeTimes below = stroke_times(rig(), keeper, low).value();
+        squares[0] += std::pow((above.out_ms - below.out_ms) / 2.0, 2.0);
+        squares[1] += std::pow((above.back_ms - below.back_ms) / 2.0, 2.0);
+    }
+    std::printf(
+        "model's time out %.0f ms within %.1f before and %.1f after, back %.0f within %.1f and %.1f; "
+        "by the spreads kept %.1f and %.1f\n",
+        nominal.out_ms, fit.time_spread_before_ms[0], fit.time_spread_ms[0], nominal.back_ms,
+        fit.time_spread_before_ms[1], fit.time_spread_ms[1], std::sqrt(squares[0]), std::sqrt(squares[1]));
+    double closest = 1e9;
+    for (std::size_t way = 0; way < 2; ++way) {
+        CHECK(fit.time_spread_ms[way] < 0.25 * fit.time_spread_before_ms[way]);
+        const double ratio = std::sqrt(squares[way]) / fit.time_spread_ms[way];
+        CHECK(ratio > 0.9);  // never narrower than it is
+        closest = std::min(closest, ratio);
+    }
+    CHECK(closest < 1.1);
 }
 
 TEST_CASE("exact strokes of the rig as it says leave it as it says") {
