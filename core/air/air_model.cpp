@@ -252,6 +252,10 @@ class ActuatorMaker {
             temperature);
         made_.tube_volume = tube.volume;
         made_.wave = tube.wave;
+        if (made_.out_area > 0.0 && !(made_.dead_volume + made_.tube_volume > 0.0)) {
+            figures_.refuse({fmt::format("\"{}\" has neither a dead volume nor a tube", rig_.name),
+                             "cylinder.dead_ml", "Enter the room that is left at the end, a mL or more"});
+        }
         const double supply_c = figures_.need(Q::number, rig_.valve.supply_c_l_s_bar,
                                               "valve.supply_c_l_s_bar", "supply conductance of the valve");
         const double exhaust_c =

@@ -26,8 +26,14 @@ Result<void> check(const PlantModel& plant) {
 }
 
 Result<void> check(const ActuatorModel& model) {
-    const std::array above{model.stroke,      model.bore,     model.out_area,  model.back_area,
-                           model.dead_volume, model.supply.c, model.exhaust.c, model.rod_mass + model.mass};
+    const std::array above{model.stroke,
+                           model.bore,
+                           model.out_area,
+                           model.back_area,
+                           model.dead_volume + model.tube_volume,
+                           model.supply.c,
+                           model.exhaust.c,
+                           model.rod_mass + model.mass};
     const std::array finite{model.spring_force,
                             model.spring_rate,
                             model.moving_friction,

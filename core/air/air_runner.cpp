@@ -13,7 +13,7 @@ namespace gasp {
 namespace {
 
 /// More than any rig of real parts takes for one stroke, by a hundred times.
-constexpr std::size_t most_steps_a_command = 100'000;
+constexpr std::size_t most_steps_a_command = 30'000;
 constexpr double least_step = 1e-12;  // s
 
 }  // namespace
@@ -248,8 +248,14 @@ void AirRunner::set_region(AirUnit& unit) const {
                                                                : 0;
 }
 
+double AirRunner::holding_force(const AirUnit& unit) const {
+    // A whiff above the friction itself, so that what is let go does move.
+    constexpr double share = 1e-7;
+    return unit.model->static_friction + share * system_.plant().ambient_pressure * unit.model->out_area;
+}
+
 bool AirRunner::released(const AirUnit& unit, double force) const {
-    const double held = unit.model->static_friction;
+    const double held = holding_force(unit);
     return (force > held && unit.hold != Hold::at_out) || (force < -held && unit.hold != Hold::at_back);
 }
 
@@ -465,7 +471,7 @@ void AirRunner::look_at_hold(std::size_t index, Found& found) const {
         const double pull = unit.hold == Hold::at_back  ? force
                             : unit.hold == Hold::at_out ? -force
                                                         : std::abs(force);
-        return pull - unit.model->static_friction;
+        return pull - holding_force(unit);
     };
     const double at_end = beyond(held_force(unit, 1.0));
     if (at_end > 0.0) {

@@ -78,6 +78,8 @@ class AirRunner {
     [[nodiscard]] Result<bool> advance(double until);
     void lay_out();
     void release_held();
+    /// How hard the rod must be pushed to leave its place.
+    [[nodiscard]] double holding_force(const AirUnit& unit) const;
     [[nodiscard]] bool released(const AirUnit& unit, double force) const;
     void set_region(AirUnit& unit) const;
 

@@ -10,6 +10,7 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
+#include <random>
 
 using namespace gasp;
 using namespace gasp::testing;
@@ -95,6 +96,57 @@ TEST_CASE("every figure at either end of its range gives a run or an error, in b
             }
         }
     });
+}
+
+namespace {
+
+/// Gives some figures of a part any value within their ranges, small ones as often as large ones.
+template <class T>
+void scatter(T& part, std::mt19937_64& random) {
+    std::uniform_real_distribution<double> share;
+    for (const FigureField<T>& field : fields<T>().figures) {
+        if (share(random) < 0.25) {
+            const double span = std::pow(share(random), 4);
+            part.*field.member = field.least > 0.0
+                                     ? field.least * std::pow(field.most / field.least, share(random))
+                                     : field.least + (field.most - field.least) * span;
+        }
+    }
+    for (const ChoiceField<T>& choice : fields<T>().choices) {
+        choice.set(part, random() % choice.keys.size());
+    }
+}
+
+}  // namespace
+
+TEST_CASE("any rig within its ranges gives finite strokes, or is refused") {
+    std::mt19937_64 random(5);
+    AirOptions options;
+    options.curves = false;
+    int simulated = 0;
+    for (int i = 0; i < 400; ++i) {
+        INFO("rig " << i);
+        Show show = run_rig();
+        for_each_actuator_part([&](auto, auto, auto member) {
+            if (random() % 3 == 0) {
+                scatter(show.rig.actuators[0].*member, random);
+            }
+        });
+        const AirModel model = air_model(show);
+        if (model.actuators.empty()) {
+            CHECK_FALSE((model.missing.empty() && model.impossible.empty()));
+            continue;
+        }
+        const Result<AirRun> run = run_air(model, out_and_back(), Micros{3'000'000}, options);
+        REQUIRE(run);
+        ++simulated;
+        CHECK(std::isfinite(run->free_air_l));
+        for (const Stroke& stroke : run->strokes) {
+            CHECK(std::isfinite(stroke.end_speed_m_s));
+            CHECK(std::isfinite(stroke.peak_force_n));
+        }
+    }
+    CHECK(simulated > 100);
 }
 
 TEST_CASE("factors vary the uncertain inputs and nothing else") {
