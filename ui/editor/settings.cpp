@@ -91,6 +91,14 @@ void Settings::set_last_folder(const QString& folder) {
     }
 }
 
+QVariantMap Settings::sizing_task() const {
+    return store_.value("sizing_task").toMap();
+}
+
+void Settings::set_sizing_task(const QVariantMap& task) {
+    store_.setValue("sizing_task", task);
+}
+
 QByteArray Settings::geometry() const {
     return store_.value("window/geometry").toByteArray();
 }

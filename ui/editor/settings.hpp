@@ -8,6 +8,7 @@
 #include <QObject>
 #include <QSettings>
 #include <QStringList>
+#include <QVariantMap>
 
 namespace gasp {
 
@@ -41,6 +42,10 @@ class Settings : public QObject {
     /// Where the last file was chosen; empty at first.
     [[nodiscard]] QString last_folder() const;
     void set_last_folder(const QString& folder);
+
+    /// What was last to be sized: figures by the keys of their fields; empty at first.
+    [[nodiscard]] QVariantMap sizing_task() const;
+    void set_sizing_task(const QVariantMap& task);
 
     [[nodiscard]] QByteArray geometry() const;
     [[nodiscard]] QByteArray layout() const;

@@ -11,6 +11,7 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QListWidget>
+#include <QRegularExpression>
 #include <QSignalBlocker>
 
 #include <algorithm>
@@ -219,8 +220,12 @@ void FigureRow::commit() {
     }
     show_error({});
     edit_->setModified(false);
-    document().perform(entry_.set(document().show(), *figure));
+    keep(*figure);
     refresh();
+}
+
+void FigureRow::keep(Figure figure) {
+    document().perform(entry_.set(document().show(), figure));
 }
 
 ChoiceRow::ChoiceRow(Document& document, ChoiceEntry entry, QWidget* parent)
@@ -232,10 +237,14 @@ ChoiceRow::ChoiceRow(Document& document, ChoiceEntry entry, QWidget* parent)
     place(box_, nullptr);
     connect(box_, &QComboBox::activated, this, [this](int index) {
         if (index != entry_.get(this->document().show())) {
-            this->document().perform(entry_.set(this->document().show(), index));
+            keep(index);
         }
     });
     refresh();
+}
+
+void ChoiceRow::keep(int index) {
+    document().perform(entry_.set(document().show(), index));
 }
 
 QWidget* ChoiceRow::editor() const {
@@ -293,6 +302,84 @@ void ManyRow::refresh() {
     setVisible(!words.isEmpty());
 }
 
+ListRow::ListRow(Document& document, ListEntry entry, QWidget* parent)
+    : FormRow(document, entry.key, entry.label, entry.help, parent),
+      entry_(std::move(entry)),
+      edit_(new QLineEdit(this)) {
+    constexpr int longest_list = 1 << 20;
+    edit_->setMaxLength(longest_list);
+    edit_->setPlaceholderText(entry_.unit.isEmpty() ? QString("not given")
+                                                    : QStringLiteral("not given (%1)").arg(entry_.unit));
+    place(edit_, nullptr, true);
+    connect(edit_, &QLineEdit::editingFinished, this, &ListRow::commit);
+    refresh();
+}
+
+QWidget* ListRow::editor() const {
+    return edit_;
+}
+
+QString ListRow::shown() const {
+    QStringList words;
+    for (const double each : entry_.get(document().show())) {
+        words << entry_.print(each);
+    }
+    return words.join("  ");
+}
+
+void ListRow::refresh() {
+    const QString now = shown();
+    if (!error().isEmpty() && now == refused_over_) {
+        return;
+    }
+    show_error({});
+    if (edit_->text() != now) {
+        edit_->setText(now);
+        edit_->setCursorPosition(0);
+    }
+    edit_->setModified(false);
+}
+
+void ListRow::take_back() {
+    show_error({});
+    refresh();
+}
+
+Result<std::vector<double>> ListRow::read(const QString& text) const {
+    // A unit may stand apart from its number.
+    static const QRegularExpression between(R"([;\s]*;[;\s]*|\s+(?=[-+.,\d]))");
+    std::vector<double> list;
+    for (const QString& word : text.trimmed().split(between, Qt::SkipEmptyParts)) {
+        const auto value = entry_.read(word.toStdString());
+        if (!value) {
+            return tl::unexpected(value.error());
+        }
+        list.push_back(*value);
+    }
+    if (const QString trouble = entry_.trouble(list); !trouble.isEmpty()) {
+        return fail(trouble.toStdString());
+    }
+    return list;
+}
+
+void ListRow::commit() {
+    if (!edit_->isModified()) {
+        return;
+    }
+    auto list = read(edit_->text());
+    if (!list) {
+        refused_over_ = shown();
+        QString text = QString::fromStdString(list.error().text());
+        text[0] = text[0].toUpper();
+        show_error(text);
+        return;
+    }
+    show_error({});
+    edit_->setModified(false);
+    document().perform(entry_.set(document().show(), std::move(*list)));
+    refresh();
+}
+
 FormRow* make_row(Document& document, const Settings& settings, const Entry& entry, QWidget* parent) {
     struct Maker {
         Document& document;
@@ -304,6 +391,7 @@ FormRow* make_row(Document& document, const Settings& settings, const Entry& ent
         }
         FormRow* operator()(const ChoiceEntry& e) const { return new ChoiceRow(document, e, parent); }
         FormRow* operator()(const ManyEntry& e) const { return new ManyRow(document, e, parent); }
+        FormRow* operator()(const ListEntry& e) const { return new ListRow(document, e, parent); }
     };
     return std::visit(Maker{document, settings, parent}, entry);
 }

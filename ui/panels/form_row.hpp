@@ -10,6 +10,7 @@
 #include <QWidget>
 
 #include <string>
+#include <vector>
 
 class QComboBox;
 class QLabel;
@@ -77,6 +78,10 @@ class FigureRow : public FormRow {
     void refresh() override;
     [[nodiscard]] QWidget* editor() const override;
 
+  protected:
+    /// Puts what was typed where it belongs: into the document.
+    virtual void keep(Figure figure);
+
   private:
     void commit();
     void take_back() override;
@@ -97,6 +102,10 @@ class ChoiceRow : public FormRow {
     void refresh() override;
     [[nodiscard]] QWidget* editor() const override;
 
+  protected:
+    /// Puts what was chosen where it belongs: into the document.
+    virtual void keep(int index);
+
   private:
     ChoiceEntry entry_;
     QComboBox* box_;
@@ -113,6 +122,25 @@ class ManyRow : public FormRow {
   private:
     ManyEntry entry_;
     QListWidget* list_;
+};
+
+/// Figures parted by blanks or semicolons; pasted lines do as well.
+class ListRow : public FormRow {
+    Q_OBJECT
+
+  public:
+    ListRow(Document& document, ListEntry entry, QWidget* parent);
+    void refresh() override;
+    [[nodiscard]] QWidget* editor() const override;
+
+  private:
+    void commit();
+    void take_back() override;
+    [[nodiscard]] QString shown() const;
+    [[nodiscard]] Result<std::vector<double>> read(const QString& text) const;
+    ListEntry entry_;
+    QLineEdit* edit_;
+    QString refused_over_;
 };
 
 /// The row for an entry.

@@ -4,6 +4,7 @@
 
 #include "core/show/edit.hpp"
 #include "core/show/show.hpp"
+#include "core/units/error.hpp"
 #include "core/units/quantity.hpp"
 
 #include <QString>
@@ -71,7 +72,21 @@ struct ManyEntry {
     std::function<Edit(const Show&, int, bool)> set;
 };
 
-using Entry = std::variant<NameEntry, ChoiceEntry, FigureEntry, ManyEntry>;
+/// Several figures of a kind, in one line.
+struct ListEntry {
+    std::string key;
+    QString label;
+    QString help;
+    QString unit;  ///< of a bare number; empty for counts
+    std::function<std::vector<double>(const Show&)> get;
+    std::function<Result<double>(const std::string& text)> read;  ///< one of them
+    std::function<QString(double)> print;
+    /// What is wrong with them together; empty when nothing is.
+    std::function<QString(const std::vector<double>&)> trouble;
+    std::function<Edit(const Show&, std::vector<double>)> set;
+};
+
+using Entry = std::variant<NameEntry, ChoiceEntry, FigureEntry, ManyEntry, ListEntry>;
 
 struct Section {
     QString title;
@@ -80,6 +95,9 @@ struct Section {
 
 /// Every field of a part, from core's description of the fields. Empty when the part is gone.
 [[nodiscard]] std::vector<Section> sections_of(const Show& show, Part part);
+
+/// The fields of the night's plan, and its lists.
+[[nodiscard]] Section night_section();
 
 [[nodiscard]] bool exists(const Show& show, Part part);
 [[nodiscard]] QString name_of(const Show& show, Part part);

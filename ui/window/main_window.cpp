@@ -6,8 +6,10 @@
 #include "ui/editor/sound_import.hpp"
 #include "ui/look/look.hpp"
 #include "ui/panels/findings_panel.hpp"
+#include "ui/panels/fitting_panel.hpp"
 #include "ui/panels/rig_panel.hpp"
 #include "ui/panels/sequence_bar.hpp"
+#include "ui/panels/sizing_panel.hpp"
 #include "ui/stage/stage_view.hpp"
 #include "ui/timeline/timeline_view.hpp"
 #include "ui/timeline/waveforms.hpp"
@@ -42,6 +44,7 @@ namespace {
 
 constexpr QSize least_first_size{1280, 720};
 constexpr int said_for_ms = 8000;
+constexpr int least_readable_px = 232;  // of a panel with a form and plots
 
 QStringList local_files(const QMimeData& data) {
     QStringList files;
@@ -121,6 +124,41 @@ void MainWindow::make_docks() {
     rig_dock_ = make_dock("Rig", "rig", Qt::LeftDockWidgetArea);
     stage_dock_ = make_dock("Stage", "stage", Qt::RightDockWidgetArea);
     findings_dock_ = make_dock("Findings", "findings", Qt::BottomDockWidgetArea);
+    sizing_dock_ = make_dock("Sizing", "sizing", Qt::BottomDockWidgetArea);
+    fitting_dock_ = make_dock("Fitting", "fitting", Qt::BottomDockWidgetArea);
+    lay_docks_as_at_first();
+}
+
+QList<QDockWidget*> MainWindow::docks() const {
+    return {rig_dock_, stage_dock_, findings_dock_, sizing_dock_, fitting_dock_};
+}
+
+void MainWindow::lay_docks_as_at_first() {
+    for (QDockWidget* dock : docks()) {
+        dock->setFloating(false);
+    }
+    addDockWidget(Qt::LeftDockWidgetArea, rig_dock_);
+    addDockWidget(Qt::RightDockWidgetArea, stage_dock_);
+    addDockWidget(Qt::BottomDockWidgetArea, findings_dock_);
+    QDockWidget* before = findings_dock_;
+    for (QDockWidget* dock : {sizing_dock_, fitting_dock_}) {
+        addDockWidget(Qt::BottomDockWidgetArea, dock);
+        tabifyDockWidget(before, dock);
+        before = dock;
+        dock->hide();
+    }
+    for (QDockWidget* dock : {rig_dock_, stage_dock_, findings_dock_}) {
+        dock->show();
+    }
+}
+
+void MainWindow::bring_up(QDockWidget* dock) {
+    dock->show();
+    dock->raise();
+    const int readable = std::max(height() * 2 / 5, least_readable_px);
+    if (!dock->isFloating() && dock->height() < least_readable_px) {
+        resizeDocks({dock}, {readable}, Qt::Vertical);
+    }
 }
 
 void MainWindow::fill_docks() {
@@ -144,6 +182,23 @@ void MainWindow::fill_docks() {
     findings_ = new FindingsPanel(document_, analysis_, findings_dock_);
     connect(findings_, &FindingsPanel::chosen, this, &MainWindow::show_finding);
     findings_dock_->setWidget(findings_);
+    fill_air_docks();
+}
+
+void MainWindow::fill_air_docks() {
+    sizing_ = new SizingPanel(document_, settings_, sizing_dock_);
+    sizing_dock_->setWidget(sizing_);
+    fitting_ = new FittingPanel(document_, settings_, fitting_dock_);
+    fitting_dock_->setWidget(fitting_);
+    const auto add = [this](const QList<QAction*>& actions, QDockWidget* dock) {
+        air_menu_->addActions(actions);
+        for (QAction* action : actions) {
+            connect(action, &QAction::triggered, this, [this, dock] { bring_up(dock); });
+        }
+    };
+    add(sizing_->sizing_actions(), sizing_dock_);
+    air_menu_->addSeparator();
+    add(fitting_->fitting_actions(), fitting_dock_);
 }
 
 RigPanel& MainWindow::rig() {
@@ -154,6 +209,16 @@ RigPanel& MainWindow::rig() {
 FindingsPanel& MainWindow::findings() {
     fill_docks();
     return *findings_;
+}
+
+SizingPanel& MainWindow::sizing() {
+    fill_docks();
+    return *sizing_;
+}
+
+FittingPanel& MainWindow::fitting() {
+    fill_docks();
+    return *fitting_;
 }
 
 /// A picture from before the first show was read is not the one that is waited for.

@@ -9,6 +9,7 @@
 #include "ui/editor/show_files.hpp"
 #include "ui/stage/audition.hpp"
 
+#include <QList>
 #include <QMainWindow>
 
 #include <functional>
@@ -21,9 +22,11 @@ namespace gasp {
 
 class ExportDialog;
 class FindingsPanel;
+class FittingPanel;
 class MessageBar;
 class RigPanel;
 class SequenceBar;
+class SizingPanel;
 class TimelineView;
 class TransportBar;
 
@@ -48,6 +51,8 @@ class MainWindow : public QMainWindow {
     [[nodiscard]] TimelineView& timeline() { return *timeline_; }
     [[nodiscard]] RigPanel& rig();
     [[nodiscard]] FindingsPanel& findings();
+    [[nodiscard]] SizingPanel& sizing();
+    [[nodiscard]] FittingPanel& fitting();
     [[nodiscard]] MessageBar& messages() { return *messages_; }
     [[nodiscard]] ShowFiles& files() { return files_; }
 
@@ -67,6 +72,11 @@ class MainWindow : public QMainWindow {
     void make_docks();
     /// What is in the docks is made right after the first picture, which need not wait for it.
     void fill_docks();
+    void fill_air_docks();
+    /// In front of those it is stacked with, and high enough to be read.
+    void bring_up(QDockWidget* dock);
+    [[nodiscard]] QList<QDockWidget*> docks() const;
+    void lay_docks_as_at_first();
     void canvas_paints();
     void make_status();
     void make_menus();
@@ -114,12 +124,17 @@ class MainWindow : public QMainWindow {
     TransportBar* transport_ = nullptr;
     RigPanel* rig_ = nullptr;
     FindingsPanel* findings_ = nullptr;
+    SizingPanel* sizing_ = nullptr;
+    FittingPanel* fitting_ = nullptr;
     QDockWidget* rig_dock_ = nullptr;
     QDockWidget* stage_dock_ = nullptr;
     QDockWidget* findings_dock_ = nullptr;
+    QDockWidget* sizing_dock_ = nullptr;
+    QDockWidget* fitting_dock_ = nullptr;
     ExportDialog* export_ = nullptr;
     QMenu* recent_ = nullptr;
     QMenu* rig_menu_ = nullptr;
+    QMenu* air_menu_ = nullptr;
     QLabel* busy_ = nullptr;
     QPushButton* cancel_ = nullptr;
     bool leaving_ = false;

@@ -55,6 +55,7 @@ void MainWindow::make_menus() {
     play->addActions(transport_->play_actions());
     play->addSeparator();
     play->addAction(timeline_->loop_action());
+    air_menu_ = menuBar()->addMenu("&Air");
     make_help_menu();
 }
 
@@ -118,21 +119,21 @@ void MainWindow::make_view_menu() {
     add_actions(menu, timeline_->view_actions());
     menu->addSeparator();
     int number = 0;
-    for (QDockWidget* dock : {rig_dock_, stage_dock_, findings_dock_}) {
+    for (QDockWidget* dock : docks()) {
         QAction* action = dock->toggleViewAction();
         action->setShortcut(QKeySequence(QStringLiteral("Ctrl+%1").arg(++number)));
         menu->addAction(action);
+        connect(action, &QAction::triggered, this, [this, dock](bool on) {
+            if (on) {
+                bring_up(dock);
+                dock->widget()->setFocus();
+            }
+        });
     }
     add_action(menu, sign(Icon::settings), "Panels as at &first", {},
                "Put every panel back where it was at first", [this] {
                    settings_.forget_layout();
-                   for (QDockWidget* dock : {rig_dock_, stage_dock_, findings_dock_}) {
-                       dock->setFloating(false);
-                       dock->show();
-                   }
-                   addDockWidget(Qt::LeftDockWidgetArea, rig_dock_);
-                   addDockWidget(Qt::RightDockWidgetArea, stage_dock_);
-                   addDockWidget(Qt::BottomDockWidgetArea, findings_dock_);
+                   lay_docks_as_at_first();
                });
     menu->addSeparator();
     QAction* look_action =
