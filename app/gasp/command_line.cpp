@@ -172,12 +172,20 @@ void add_size(CLI::App& app, Command& command, SizeOptions& options) {
                 options.figures.emplace_back(key, text);
             },
             without_full_stop(std::string(field->help)));
-        option->option_text(std::string(flag.value))->required(flag.needed);
+        option->option_text(std::string(flag.value));
     }
     verb.add_option("--drive", options.drive,
                     "What sends it out and back: air both ways, or air out and its weight or a spring back")
         ->option_text("double|gravity|spring")
         ->check(CLI::IsMember({"double", "gravity", "spring"}).description(""));
+    CLI::Option* like =
+        verb.add_option("--like", options.like,
+                        "Take what is not given from an actuator of this show, linkage and all")
+            ->option_text("SHOW");
+    CLI::Option* actuator = verb.add_option("--actuator", options.actuator, "The name of that actuator")
+                                ->option_text("NAME")
+                                ->needs(like);
+    like->needs(actuator);
     add_units(verb, options.units);
     add_json(verb, options.json);
     add_output(verb, options.output);

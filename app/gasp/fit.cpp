@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "app/gasp/json.hpp"
+#include "app/gasp/open_show.hpp"
 #include "app/gasp/text_grid.hpp"
 #include "app/gasp/verbs.hpp"
 #include "core/air/fitting.hpp"
@@ -36,18 +37,6 @@ std::string_view name_of(Fitted input) {
             break;
     }
     return "valve delay";
-}
-
-Result<Actuator*> find_actuator(Show& show, const FitOptions& options) {
-    std::string names;
-    for (Actuator& actuator : show.rig.actuators) {
-        if (actuator.name == options.actuator) {
-            return &actuator;
-        }
-        names += fmt::format("{}\"{}\"", names.empty() ? "" : ", ", actuator.name);
-    }
-    return fail(fmt::format("there is no actuator \"{}\"", options.actuator), options.show,
-                names.empty() ? "Its rig has none yet" : "It has " + names);
 }
 
 Result<std::vector<TimedStroke>> typed(const FitOptions& options) {
@@ -146,6 +135,10 @@ Json json_of(const Actuator& actuator, const StrokeFit& fit, const std::vector<H
     json["reading_ms"] = fit.reading_ms;
     json["off_before_ms"] = fit.off_before_ms;
     json["off_after_ms"] = fit.off_after_ms;
+    json["out_spread_before_ms"] = fit.time_spread_before_ms[0];
+    json["out_spread_ms"] = fit.time_spread_ms[0];
+    json["back_spread_before_ms"] = fit.time_spread_before_ms[1];
+    json["back_spread_ms"] = fit.time_spread_ms[1];
     json["notes"] = fit.notes;
     return json;
 }
@@ -187,7 +180,12 @@ std::string text_of(const Actuator& actuator, const StrokeFit& fit, const std::v
                     fmt::format("{:.0f} %", input.spread_before_percent),
                     fmt::format("{:.0f} %", input.spread_percent)});
     }
-    std::string text = head.text() + strokes_text(fit, heard) + "\n" + inputs.text();
+    std::string text = head.text() + strokes_text(fit, heard) + "\n" + inputs.text() +
+                       fmt::format(
+                           "\nThe model's time out is now good to {:.0f} ms either way, {:.0f} before; "
+                           "back to {:.0f}, {:.0f} before.\n",
+                           fit.time_spread_ms[0], fit.time_spread_before_ms[0], fit.time_spread_ms[1],
+                           fit.time_spread_before_ms[1]);
     for (const std::string& note : fit.notes) {
         text += fmt::format("\n{}.\n", note);
     }
@@ -201,7 +199,7 @@ Result<Outcome> run(const FitOptions& options) {
     if (!show) {
         return tl::unexpected(show.error());
     }
-    const Result<Actuator*> actuator = find_actuator(*show, options);
+    const Result<Actuator*> actuator = find_actuator(*show, options.actuator, options.show);
     if (!actuator) {
         return tl::unexpected(actuator.error());
     }

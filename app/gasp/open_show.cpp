@@ -46,4 +46,16 @@ Result<OpenShow> open_show(const ShowOptions& options) {
     return result;
 }
 
+Result<Actuator*> find_actuator(Show& show, const std::string& name, const std::string& file) {
+    std::string names;
+    for (Actuator& actuator : show.rig.actuators) {
+        if (actuator.name == name) {
+            return &actuator;
+        }
+        names += fmt::format("{}\"{}\"", names.empty() ? "" : ", ", actuator.name);
+    }
+    return fail(fmt::format("there is no actuator \"{}\"", name), file,
+                names.empty() ? "Its rig has none yet" : "It has " + names);
+}
+
 }  // namespace gasp

@@ -27,4 +27,7 @@ struct OpenShow {
 /// (those there are get listed).
 [[nodiscard]] Result<OpenShow> open_show(const ShowOptions& options);
 
+/// An actuator of a show by its name. Error: there is none (those there are get listed), naming `file`.
+[[nodiscard]] Result<Actuator*> find_actuator(Show& show, const std::string& name, const std::string& file);
+
 }  // namespace gasp

@@ -48,7 +48,9 @@ struct PictureOptions : ShowOptions {
 struct SizeOptions {
     /// As written, by the key of the SizingTask's figure; bare numbers are in `units`.
     std::vector<std::pair<std::string, std::string>> figures;
-    std::string drive = "double";           ///< key of the SizingTask's action
+    std::string drive;  ///< key of the SizingTask's action; "double" where empty
+    std::string like;   ///< path of a show with an actuator that gives what is not written; none where empty
+    std::string actuator;                   ///< its name
     UnitSystem units = UnitSystem::metric;  ///< of what is read and printed, and of the standard sizes
     bool json = false;
     std::string output;

@@ -1,10 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "app/gasp/json.hpp"
+#include "app/gasp/open_show.hpp"
 #include "app/gasp/size_flags.hpp"
 #include "app/gasp/text_grid.hpp"
 #include "app/gasp/verbs.hpp"
 #include "core/air/sizing.hpp"
+#include "core/file/show_file.hpp"
 #include "core/units/rounded.hpp"
 
 #include <fmt/format.h>
@@ -35,6 +37,17 @@ Error at_flag(Error error) {
 Result<SizingTask> task_of(const SizeOptions& options) {
     const Fields<SizingTask>& all = fields<SizingTask>();
     SizingTask task;
+    if (!options.like.empty()) {
+        Result<Show> show = load_show(options.like);
+        if (!show) {
+            return tl::unexpected(show.error());
+        }
+        const Result<Actuator*> actuator = find_actuator(*show, options.actuator, options.like);
+        if (!actuator) {
+            return tl::unexpected(actuator.error());
+        }
+        task = sizing_task(*show, **actuator);
+    }
     for (const auto& [key, text] : options.figures) {
         const auto field = std::ranges::find(all.figures, key, &FigureField<SizingTask>::key);
         Result<double> value = parse_quantity(field->quantity, text, options.units);
@@ -44,9 +57,11 @@ Result<SizingTask> task_of(const SizeOptions& options) {
         }
         task.*(field->member) = *value;
     }
-    const ChoiceField<SizingTask>& drive = all.choices.front();
-    const auto chosen = std::ranges::find(drive.keys, options.drive);
-    drive.set(task, static_cast<std::size_t>(chosen - drive.keys.begin()));
+    if (!options.drive.empty()) {
+        const ChoiceField<SizingTask>& drive = all.choices.front();
+        const auto chosen = std::ranges::find(drive.keys, options.drive);
+        drive.set(task, static_cast<std::size_t>(chosen - drive.keys.begin()));
+    }
     return task;
 }
 

@@ -12,15 +12,14 @@ struct SizeFlag {
     std::string_view flag;
     std::string_view key;
     std::string_view value;  ///< as help names it
-    bool needed = false;
 };
 
-inline constexpr std::array size_flags{SizeFlag{"--lift", "lift_mm", "LENGTH", true},
-                                       SizeFlag{"--mass", "mass_kg", "MASS", true},
-                                       SizeFlag{"--out", "out_ms", "TIME", true},
+inline constexpr std::array size_flags{SizeFlag{"--lift", "lift_mm", "LENGTH"},
+                                       SizeFlag{"--mass", "mass_kg", "MASS"},
+                                       SizeFlag{"--out", "out_ms", "TIME"},
                                        SizeFlag{"--back", "back_ms", "TIME"},
-                                       SizeFlag{"--scares", "scares_per_h", "NUMBER", true},
-                                       SizeFlag{"--pressure", "working_kpa_gauge", "PRESSURE", true},
+                                       SizeFlag{"--scares", "scares_per_h", "NUMBER"},
+                                       SizeFlag{"--pressure", "working_kpa_gauge", "PRESSURE"},
                                        SizeFlag{"--angle", "angle_deg", "ANGLE"},
                                        SizeFlag{"--ratio", "ratio", "NUMBER"},
                                        SizeFlag{"--strokes", "strokes_per_scare", "NUMBER"},
@@ -28,6 +27,7 @@ inline constexpr std::array size_flags{SizeFlag{"--lift", "lift_mm", "LENGTH", t
                                        SizeFlag{"--tube", "tube_m", "LENGTH"},
                                        SizeFlag{"--valve-delay", "valve_delay_ms", "TIME"},
                                        SizeFlag{"--duty", "duty_percent", "SHARE"},
-                                       SizeFlag{"--altitude", "altitude_m", "LENGTH"}};
+                                       SizeFlag{"--altitude", "altitude_m", "LENGTH"},
+                                       SizeFlag{"--stroke", "stroke_mm", "LENGTH"}};
 
 }  // namespace gasp

@@ -3,7 +3,7 @@
 #pragma once
 
 #include "core/show/fields.hpp"
-#include "core/show/rig.hpp"
+#include "core/show/show.hpp"
 #include "core/units/error.hpp"
 #include "core/units/quantity.hpp"
 
@@ -37,6 +37,9 @@ struct SizingTask {
 
 template <>
 const Fields<SizingTask>& fields<SizingTask>();
+
+/// What an actuator of a show is to do, as far as the rig says: the figures that it leaves blank stay blank.
+[[nodiscard]] SizingTask sizing_task(const Show& show, const Actuator& actuator);
 
 /// Error: names the first field that is blank though needed, or outside its range, and the range.
 [[nodiscard]] Result<void> check_task(const SizingTask& task, UnitSystem units);

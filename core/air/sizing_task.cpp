@@ -69,10 +69,37 @@ const Fields<SizingTask>& fields<SizingTask>() {
         F{"altitude_m", "Altitude", Q::length, -500, 6000, &SizingTask::altitude_m,
           "Above the sea; thin air is less to deliver."},
         F{"stroke_mm", "Rod's stroke", Q::small_length, 1, 5000, &SizingTask::stroke_mm,
-          "Of a cylinder on a linkage; else it follows from travel and ratio."},
+          "Of a cylinder on a lever or swing arms; else it follows from travel and ratio."},
     };
     static constexpr Fields<SizingTask> all{choices, figures};
     return all;
+}
+
+SizingTask sizing_task(const Show& show, const Actuator& actuator) {
+    const AirPlant& plant = show.rig.air_plant;
+    const Load& load = actuator.load;
+    SizingTask task;
+    task.action = actuator.cylinder.action;
+    task.mass_kg = load.mass_kg;
+    task.friction_percent = load.friction_percent;
+    task.out_ms = actuator.motion.out_ms;
+    task.back_ms = actuator.motion.back_ms;
+    task.working_kpa_gauge = plant.regulator_kpa_gauge;
+    task.tube_m = actuator.tube.length_m;
+    task.valve_delay_ms = actuator.valve.opening_delay_ms;
+    task.duty_percent = plant.duty_percent;
+    task.altitude_m = plant.altitude_m;
+    task.linkage = actuator.linkage;
+    if (actuator.linkage.kind != LinkageKind::direct) {
+        task.stroke_mm = actuator.cylinder.stroke_mm;
+        return task;
+    }
+    task.angle_deg = load.angle_deg;
+    task.ratio = load.ratio;
+    if (actuator.cylinder.stroke_mm) {
+        task.lift_mm = *actuator.cylinder.stroke_mm * load.ratio.value_or(1.0);
+    }
+    return task;
 }
 
 Result<void> check_task(const SizingTask& task, UnitSystem units) {

@@ -58,6 +58,8 @@ class Fit(GaspTest):
                          f"{slow['out'] - 3}", "--back", f"{slow['back']},{slow['back'] + 4}ms", "--reading", "4")
         self.assertEqual([stroke["way"] for stroke in said["strokes"]], ["out"] * 3 + ["back"] * 2)
         self.assertLess(said["off_after_ms"], 0.3 * said["off_before_ms"])
+        self.assertLess(said["out_spread_ms"], said["out_spread_before_ms"])
+        self.assertLess(said["back_spread_ms"], said["back_spread_before_ms"])
         factors = {each["input"]: each for each in said["inputs"]}
         self.assertLess(factors["conductances"]["factor"], 1)
         for each in factors.values():

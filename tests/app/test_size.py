@@ -3,7 +3,7 @@
 # SPDX-FileCopyrightText: The Gaspworks authors
 """gasp size: parts from standard sizes, in both systems of units, and figures that are none."""
 
-from gasp_program import GaspTest, main
+from gasp_program import LOCKER, GaspTest, main
 
 RISE = ["size", "--lift", "450mm", "--mass", "2.7 kg", "--ratio", "3", "--out", "300 ms", "--scares", "40",
         "--pressure", "4 bar"]
@@ -61,6 +61,25 @@ class Size(GaspTest):
                 self.assertGreater(simulated["back_ms"], 0)
         message = self.refusal(*with_figure("--drive", "gravity"), "--angle", "0")
         self.assertIn("--drive: the weight does not bring it back", message)
+
+    def test_what_is_not_given_is_taken_from_an_actuator(self):
+        like = ["size", "--like", LOCKER, "--actuator", "Keeper"]
+        parts, simulated = self.parts(*like, "--scares", "60")
+        self.assertEqual(parts["cylinder.stroke_mm"]["chosen"], 200)
+        self.assertLessEqual(simulated["out_ms"], 260.5)
+        slower, _ = self.parts(*like, "--scares", "60", "--out", "600")
+        self.assertLessEqual(slower["cylinder.bore_mm"]["chosen"], parts["cylinder.bore_mm"]["chosen"])
+
+        def lever(document):
+            document["rig"]["actuators"][0]["linkage"] = {"kind": "lever", "turn": "rises", "foot_mm": 400, "pin_mm": 150,
+                                                          "closed_mm": 300, "arm_mm": 450, "arm_deg": -20}
+            document["rig"]["actuators"][0]["cylinder"]["stroke_mm"] = 100
+        _, on_lever = self.parts("size", "--like", self.show(lever), "--actuator", "Keeper", "--scares", "60")
+        self.assertLessEqual(on_lever["out_ms"], 260.5)
+        self.assertIn("--scares: Scares an hour is not given", self.refusal(*like))
+        self.assertIn('It has "Keeper"', self.refusal("size", "--like", LOCKER, "--actuator", "Kraken", "--scares", "60"))
+        self.refusal("size", "--like", LOCKER, "--scares", "60")
+        self.assertIn("none.gasp", self.refusal("size", "--like", "none.gasp", "--actuator", "Keeper"))
 
     def test_figures_that_are_none_are_named_with_their_range(self):
         for flag, value, said in (("--lift", "0", "--lift: Travel of the figure is 0 mm. Give one from 1 mm to"),
