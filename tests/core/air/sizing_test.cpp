@@ -180,6 +180,26 @@ TEST_CASE("a weight or a spring brings it back") {
     CHECK_FALSE(level.remedy.empty());
 }
 
+TEST_CASE("what an actuator of a rig is to do is taken from it, blanks as blanks") {
+    const Sizing sizing = size_rig(rising(), UnitSystem::metric).value();
+    Show show = empty_show();
+    show.rig.air_plant = sizing.plant;
+    show.rig.actuators.push_back(sizing.actuator);
+    SizingTask task = sizing_task(show, sizing.actuator);
+    CHECK(*task.lift_mm == Approx(450.0));
+    CHECK(task.mass_kg == 2.7);
+    CHECK(task.working_kpa_gauge == 400.0);
+    CHECK_FALSE(task.out_ms.has_value());
+    CHECK_FALSE(task.scares_per_h.has_value());
+    task.out_ms = 300.0;
+    task.scares_per_h = 40.0;
+    CHECK(size_rig(task, UnitSystem::metric).value().actuator == sizing.actuator);
+    show.rig.actuators[0].linkage.kind = LinkageKind::table;
+    const SizingTask linked = sizing_task(show, show.rig.actuators[0]);
+    CHECK_FALSE(linked.lift_mm.has_value());
+    CHECK(*linked.stroke_mm == Approx(150.0));
+}
+
 TEST_CASE("a lever instead of a ratio") {
     SizingTask task = rising();
     task.lift_mm.reset();
