@@ -99,6 +99,24 @@ void add_budget(CLI::App& app, Command& command, BudgetOptions& options) {
     verb.callback([&] { command = options; });
 }
 
+void add_night(CLI::App& app, Command& command, NightVerbOptions& options) {
+    CLI::App& verb = *app.add_subcommand(
+        "night", "Many nights at once: scares delivered, refused and weak, the air, the compressor");
+    add_show(verb, options);
+    add_output(verb, options.output);
+    add_units(verb, options.units);
+    verb.add_option("--groups", options.groups,
+                    "Groups an hour; as the show's night plan says where not given")
+        ->option_text("N");
+    verb.add_option("--hours", options.hours, "Length of the night in h; likewise")->option_text("H");
+    verb.add_option("--runs", options.runs, "Nights to play; likewise")->option_text("R");
+    verb.add_option("--seed", options.seed, "Of the random arrivals; likewise")->option_text("S");
+    verb.add_flag("--answers", options.answers,
+                  "Also the most groups an hour, and the least receiver, delivery and regulator setting, for "
+                  "95 % of nights without a weak scare");
+    verb.callback([&] { command = options; });
+}
+
 void add_table(CLI::App& app, Command& command, TableOptions& options) {
     CLI::App& verb = *app.add_subcommand("table", "The event table: what each channel does when");
     add_show(verb, options);
@@ -256,6 +274,7 @@ std::variant<Command, Answer> read_command_line(int argc, char** argv) {
     Command command;
     CheckOptions check;
     BudgetOptions budget;
+    NightVerbOptions night;
     TableOptions table;
     SoundOptions sound;
     PictureOptions picture;
@@ -263,6 +282,7 @@ std::variant<Command, Answer> read_command_line(int argc, char** argv) {
     FitOptions fit;
     add_check(app, command, check);
     add_budget(app, command, budget);
+    add_night(app, command, night);
     add_table(app, command, table);
     add_sound(app, command, sound);
     add_picture(app, command, picture);

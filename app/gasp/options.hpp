@@ -5,6 +5,7 @@
 #include "core/units/quantity.hpp"
 #include "core/units/time.hpp"
 
+#include <cstdint>
 #include <optional>
 #include <string>
 #include <utility>
@@ -25,6 +26,14 @@ struct ShowOptions {
 struct CheckOptions : ShowOptions {};
 
 struct BudgetOptions : ShowOptions {};
+
+struct NightVerbOptions : ShowOptions {
+    std::optional<double> groups;  ///< an hour; what follows and this as the show's plan says where not given
+    std::optional<double> hours;
+    std::optional<int> runs;
+    std::optional<std::uint64_t> seed;
+    bool answers = false;
+};
 
 struct TableOptions : ShowOptions {
     bool comments = true;
@@ -68,6 +77,6 @@ struct FitOptions {
 };
 
 using Command = std::variant<CheckOptions, BudgetOptions, TableOptions, SoundOptions, PictureOptions,
-                             SizeOptions, FitOptions>;
+                             SizeOptions, FitOptions, NightVerbOptions>;
 
 }  // namespace gasp
