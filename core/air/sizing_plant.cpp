@@ -19,8 +19,9 @@ namespace {
 using Q = Quantity;
 namespace rules = sizing_rules;
 
-constexpr double free_air_kpa = 100.0;  // ISO 8778
-constexpr int most_strokes = 60;        // simulated on end
+constexpr double free_air_kpa = 100.0;        // ISO 8778
+constexpr double least_delivery_l_min = 1.0;  // no compressor has less
+constexpr int most_strokes = 60;              // simulated on end
 
 /// To two significant digits of the shown unit.
 double two_digits_up(Q quantity, double value, UnitSystem units) {
@@ -55,14 +56,24 @@ class PlantChooser {
                 return std::move(choice_);
             }
         }
-        return fail(fmt::format("a scare takes {} of free air, and no usual receiver holds {} of them",
-                                say(Q::free_air, a_scare_l_), rules::scares_on_end),
-                    "scares_per_h", "Take fewer or shorter strokes, or a lower pressure");
+        return nothing_holds();
     }
 
   private:
     [[nodiscard]] std::string say(Q quantity, double value) const {
         return print_rounded(quantity, value, units_, 3);
+    }
+
+    [[nodiscard]] Result<PlantChoice> nothing_holds() const {
+        if (for_starts_l_ > for_draw_l_) {
+            return fail(fmt::format("keeping the compressor to {:.0f} starts an hour takes a receiver of {}",
+                                    rules::starts_per_h, say(Q::volume, for_starts_l_)),
+                        "scares_per_h",
+                        "Take fewer scares an hour, or a compressor that idles instead of stopping");
+        }
+        return fail(fmt::format("a scare takes {} of free air, and no usual receiver holds {} of them",
+                                say(Q::free_air, a_scare_l_), rules::scares_on_end),
+                    "strokes_per_scare", "Take fewer or shorter strokes, or a lower pressure");
     }
 
     void set_compressor() {
@@ -74,8 +85,9 @@ class PlantChooser {
         draw_l_min_ =
             a_scare_l_ * *task_.scares_per_h / 60.0 * (1.0 + rules::leak_share) * free_air_kpa / ambient;
         plant.duty_percent = task_.duty_percent.value_or(50.0);
-        plant.delivery_l_min =
-            two_digits_up(Q::free_air_flow, draw_l_min_ / si(Q::percent, *plant.duty_percent), units_);
+        plant.delivery_l_min = two_digits_up(
+            Q::free_air_flow,
+            std::max(draw_l_min_ / si(Q::percent, *plant.duty_percent), least_delivery_l_min), units_);
         plant.cut_in_kpa_gauge = *task_.working_kpa_gauge + rules::switch_above_kpa;
         plant.cut_out_kpa_gauge = *plant.cut_in_kpa_gauge + rules::switch_width_kpa;
         for_draw_l_ =

@@ -120,6 +120,15 @@ Result<void> check_task(const SizingTask& task, UnitSystem units) {
                         std::string(field.key), "Give one from " + range_of(field, units));
         }
     }
+    constexpr double least_stroke_mm = 1.0;
+    constexpr double most_stroke_mm = 5000.0;
+    const double stroke = direct ? *task.lift_mm / task.ratio.value_or(1.0) : *task.stroke_mm;
+    if (!(stroke >= least_stroke_mm && stroke <= most_stroke_mm)) {
+        const auto print = [&](double mm) { return print_quantity(Quantity::small_length, mm, units); };
+        return fail("the rod would go " + print(stroke), "ratio",
+                    fmt::format("Give one with which it goes {} to {}", print(least_stroke_mm),
+                                print(most_stroke_mm)));
+    }
     return {};
 }
 
