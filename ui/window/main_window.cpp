@@ -7,6 +7,7 @@
 #include "ui/look/look.hpp"
 #include "ui/panels/findings_panel.hpp"
 #include "ui/panels/fitting_panel.hpp"
+#include "ui/panels/forecast_panel.hpp"
 #include "ui/panels/rig_panel.hpp"
 #include "ui/panels/sequence_bar.hpp"
 #include "ui/panels/sizing_panel.hpp"
@@ -124,13 +125,14 @@ void MainWindow::make_docks() {
     rig_dock_ = make_dock("Rig", "rig", Qt::LeftDockWidgetArea);
     stage_dock_ = make_dock("Stage", "stage", Qt::RightDockWidgetArea);
     findings_dock_ = make_dock("Findings", "findings", Qt::BottomDockWidgetArea);
+    forecast_dock_ = make_dock("Forecast", "forecast", Qt::BottomDockWidgetArea);
     sizing_dock_ = make_dock("Sizing", "sizing", Qt::BottomDockWidgetArea);
     fitting_dock_ = make_dock("Fitting", "fitting", Qt::BottomDockWidgetArea);
     lay_docks_as_at_first();
 }
 
 QList<QDockWidget*> MainWindow::docks() const {
-    return {rig_dock_, stage_dock_, findings_dock_, sizing_dock_, fitting_dock_};
+    return {rig_dock_, stage_dock_, findings_dock_, forecast_dock_, sizing_dock_, fitting_dock_};
 }
 
 void MainWindow::lay_docks_as_at_first() {
@@ -141,7 +143,7 @@ void MainWindow::lay_docks_as_at_first() {
     addDockWidget(Qt::RightDockWidgetArea, stage_dock_);
     addDockWidget(Qt::BottomDockWidgetArea, findings_dock_);
     QDockWidget* before = findings_dock_;
-    for (QDockWidget* dock : {sizing_dock_, fitting_dock_}) {
+    for (QDockWidget* dock : {forecast_dock_, sizing_dock_, fitting_dock_}) {
         addDockWidget(Qt::BottomDockWidgetArea, dock);
         tabifyDockWidget(before, dock);
         before = dock;
@@ -186,6 +188,8 @@ void MainWindow::fill_docks() {
 }
 
 void MainWindow::fill_air_docks() {
+    forecast_ = new ForecastPanel(document_, settings_, forecast_dock_);
+    forecast_dock_->setWidget(forecast_);
     sizing_ = new SizingPanel(document_, settings_, sizing_dock_);
     sizing_dock_->setWidget(sizing_);
     fitting_ = new FittingPanel(document_, settings_, fitting_dock_);
@@ -196,6 +200,8 @@ void MainWindow::fill_air_docks() {
             connect(action, &QAction::triggered, this, [this, dock] { bring_up(dock); });
         }
     };
+    add(forecast_->night_actions(), forecast_dock_);
+    air_menu_->addSeparator();
     add(sizing_->sizing_actions(), sizing_dock_);
     air_menu_->addSeparator();
     add(fitting_->fitting_actions(), fitting_dock_);
@@ -209,6 +215,11 @@ RigPanel& MainWindow::rig() {
 FindingsPanel& MainWindow::findings() {
     fill_docks();
     return *findings_;
+}
+
+ForecastPanel& MainWindow::forecast() {
+    fill_docks();
+    return *forecast_;
 }
 
 SizingPanel& MainWindow::sizing() {

@@ -23,6 +23,7 @@ namespace gasp {
 class ExportDialog;
 class FindingsPanel;
 class FittingPanel;
+class ForecastPanel;
 class MessageBar;
 class RigPanel;
 class SequenceBar;
@@ -51,6 +52,7 @@ class MainWindow : public QMainWindow {
     [[nodiscard]] TimelineView& timeline() { return *timeline_; }
     [[nodiscard]] RigPanel& rig();
     [[nodiscard]] FindingsPanel& findings();
+    [[nodiscard]] ForecastPanel& forecast();
     [[nodiscard]] SizingPanel& sizing();
     [[nodiscard]] FittingPanel& fitting();
     [[nodiscard]] MessageBar& messages() { return *messages_; }
@@ -124,11 +126,13 @@ class MainWindow : public QMainWindow {
     TransportBar* transport_ = nullptr;
     RigPanel* rig_ = nullptr;
     FindingsPanel* findings_ = nullptr;
+    ForecastPanel* forecast_ = nullptr;
     SizingPanel* sizing_ = nullptr;
     FittingPanel* fitting_ = nullptr;
     QDockWidget* rig_dock_ = nullptr;
     QDockWidget* stage_dock_ = nullptr;
     QDockWidget* findings_dock_ = nullptr;
+    QDockWidget* forecast_dock_ = nullptr;
     QDockWidget* sizing_dock_ = nullptr;
     QDockWidget* fitting_dock_ = nullptr;
     ExportDialog* export_ = nullptr;
