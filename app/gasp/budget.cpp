@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Gaspworks authors
-#include "core/air/budget.hpp"
-
-#include "app/gasp/json.hpp"
+#include "app/gasp/band_json.hpp"
 #include "app/gasp/open_show.hpp"
 #include "app/gasp/text_grid.hpp"
 #include "app/gasp/verbs.hpp"
-#include "core/schedule/schedule.hpp"
+#include "core/checks/band_wording.hpp"
+#include "core/schedule/sequence_run.hpp"
+#include "core/units/rounded.hpp"
 
 #include <fmt/format.h>
 
@@ -25,30 +25,44 @@ std::string actuator_of(const Show& show, const StrokeCommand& command) {
     return actuator == nullptr ? std::string() : actuator->name;
 }
 
-Json json_of(const Show& show, const Sequence& sequence, const AirBudget& air) {
+Json json_of(const Show& show, const Sequence& sequence, const SequenceRun& run) {
     Json json{{"sequence", sequence.name}, {"length_us", sequence.length.count()}};
-    if (!air.curve.empty()) {
-        json["free_air_l"] = air.free_air_l;
-        json["lowest_kpa_gauge"] = air.lowest_kpa_gauge;
-        json["lowest_at_us"] = air.lowest_at.count();
-        json["compressor_on_s"] = air.compressor_on_s;
-    }
     json["strokes"] = Json::array();
-    for (const BudgetStroke& stroke : air.strokes) {
+    json["curve"] = Json::array();
+    json["missing"] = Json::array();
+    for (const auto* fields : {&run.air.missing, &run.air.receiver_missing}) {
+        for (const BlankField& field : *fields) {
+            json["missing"].push_back({{"field", field.key}, {"label", field.label}});
+        }
+    }
+    if (!run.air.run) {
+        return json;
+    }
+    const AirRun& air = *run.air.run;
+    json["free_air_l"] = air.free_air_l;
+    json["lowest_kpa_gauge"] = air.lowest_receiver_kpa;
+    json["lowest_at_us"] = air.lowest_at.count();
+    json["compressor_on_s"] = air.compressor_on_s;
+    json["compressor_starts"] = air.compressor_starts;
+    for (std::size_t i = 0; i < air.strokes.size(); ++i) {
+        const Stroke& stroke = air.strokes[i];
         json["strokes"].push_back({{"time_us", stroke.command.time.count()},
                                    {"actuator", actuator_of(show, stroke.command)},
                                    {"way", way_of(stroke.command)},
                                    {"free_air_l", stroke.free_air_l},
-                                   {"receiver_kpa_gauge", stroke.receiver_kpa_gauge}});
+                                   {"receiver_kpa_gauge", stroke.receiver_kpa},
+                                   {"strike_s", stroke.strike_s() ? Json(*stroke.strike_s()) : Json()},
+                                   {"receiver_at_strike_kpa_gauge", stroke.receiver_at_strike_kpa},
+                                   {"working_at_strike_kpa_gauge", stroke.working_at_strike_kpa}});
+        if (i < run.air.bands.size()) {
+            const StrokeBand& band = run.air.bands[i];
+            json["strokes"].back()["measured"] = band.measured;
+            json["strokes"].back()["strike_band_s"] = json_of(band.strike_s());
+        }
     }
-    json["curve"] = Json::array();
-    for (const PressurePoint& point : air.curve) {
+    for (const CurvePoint& point : air.receiver_kpa.points) {
         json["curve"].push_back(
-            {{"time_us", point.time.count()}, {"receiver_kpa_gauge", point.receiver_kpa_gauge}});
-    }
-    json["missing"] = Json::array();
-    for (const BlankField& field : air.missing) {
-        json["missing"].push_back({{"field", field.key}, {"label", field.label}});
+            {{"time_us", std::llround(point.time_s * 1e6)}, {"receiver_kpa_gauge", point.value}});
     }
     return json;
 }
@@ -68,34 +82,53 @@ std::string print_pressure(double kpa_gauge, UnitSystem units) {
     return print_to(1.0, Quantity::gauge_pressure, kpa_gauge, units);
 }
 
-std::string strokes_text(const Show& show, const AirBudget& air, UnitSystem units) {
+/// "0:07.420 (7.40 to 7.46)", or what became of it instead.
+std::string print_strike(const Stroke& stroke, const StrokeBand* band) {
+    if (!stroke.strike_s()) {
+        return stroke.end == StrokeEnd::turned ? "turned before" : "does not arrive";
+    }
+    const Band own{*stroke.strike_s(), *stroke.strike_s(), *stroke.strike_s()};
+    return "after " + times(band != nullptr && band->strike_s() ? *band->strike_s() : own,
+                            band != nullptr && band->measured);
+}
+
+std::string strokes_text(const Show& show, const SequenceRun& run, UnitSystem units) {
     using enum TextGrid::Align;
-    TextGrid grid({right, left, left, right, right}, "  ");
-    grid.add({"time", "actuator", "way", "free air", "receiver after"});
-    for (const BudgetStroke& stroke : air.strokes) {
+    TextGrid grid({right, left, left, right, right, right, left}, "  ");
+    grid.add({"time", "actuator", "way", "free air", "receiver", "working", "strike"});
+    for (std::size_t i = 0; i < run.air.run->strokes.size(); ++i) {
+        const Stroke& stroke = run.air.run->strokes[i];
         grid.add({print_time(stroke.command.time), actuator_of(show, stroke.command),
                   std::string(way_of(stroke.command)), print_air(stroke.free_air_l, units),
-                  print_pressure(stroke.receiver_kpa_gauge, units)});
+                  print_pressure(stroke.receiver_at_strike_kpa, units),
+                  print_pressure(stroke.working_at_strike_kpa, units),
+                  print_strike(stroke, i < run.air.bands.size() ? &run.air.bands[i] : nullptr)});
     }
     return grid.text();
 }
 
-std::string text_of(const Show& show, const Sequence& sequence, const AirBudget& air, UnitSystem units) {
+std::string text_of(const Show& show, const Sequence& sequence, const SequenceRun& run, UnitSystem units) {
     TextGrid head({TextGrid::Align::left});
     head.add({fmt::format("{}, {}", sequence.name, print_duration(sequence.length))});
-    for (const BlankField& field : air.missing) {
-        head.add({"  not checked: no " + field.label});
+    for (const auto* fields : {&run.air.missing, &run.air.receiver_missing}) {
+        for (const BlankField& field : *fields) {
+            head.add({"  not checked: no " + field.label});
+        }
+    }
+    for (const Error& error : run.air.impossible) {
+        head.add({"  not simulated: " + error.text()});
     }
     std::string text = head.text();
-    if (air.curve.empty()) {
+    if (!run.air.run) {
         return text;
     }
-    text += air.strokes.empty() ? "  no strokes\n" : strokes_text(show, air, units);
+    const AirRun& air = *run.air.run;
+    text += air.strokes.empty() ? "  no strokes\n" : strokes_text(show, run, units);
     TextGrid sums({TextGrid::Align::left, TextGrid::Align::right, TextGrid::Align::left}, "  ");
     sums.add({"free air in all", print_air(air.free_air_l, units)});
-    sums.add({"lowest in the receiver", print_pressure(air.lowest_kpa_gauge, units),
+    sums.add({"lowest in the receiver", print_pressure(air.lowest_receiver_kpa, units),
               "at " + print_time(air.lowest_at)});
-    sums.add({"compressor runs", print_quantity(Quantity::time_s, air.compressor_on_s, units),
+    sums.add({"compressor runs", print_rounded(Quantity::time_s, air.compressor_on_s, units),
               "of " + print_duration(sequence.length)});
     return text + sums.text();
 }
@@ -109,18 +142,22 @@ Result<Outcome> run(const BudgetOptions& options) {
     }
     Outcome outcome;
     outcome.sources = open->files;
+    AirMemo memo;
     Json json{{"show", open->show.name}, {"sequences", Json::array()}};
     for (const Sequence* sequence : open->sequences) {
-        const Schedule schedule = resolve(open->show, *sequence);
-        const AirBudget air = budget(open->show, stroke_commands(open->show, schedule), schedule.length);
-        json["sequences"].push_back(json_of(open->show, *sequence, air));
+        SequenceRun played = work_out(open->show, *sequence, memo);
+        add_bands(played, open->show, memo);
+        json["sequences"].push_back(json_of(open->show, *sequence, played));
         outcome.text +=
-            (outcome.text.empty() ? "" : "\n") + text_of(open->show, *sequence, air, options.units);
+            (outcome.text.empty() ? "" : "\n") + text_of(open->show, *sequence, played, options.units);
     }
     if (options.json) {
         outcome.text = json_text(json);
     } else {
-        outcome.text += "\nEach run begins at cut-in, the least the switch lets the receiver stand at.\n";
+        outcome.text +=
+            "\nSimulated. Each run begins at cut-in, the least the switch lets the receiver stand at; "
+            "pressures are those "
+            "at the strike.\n";
     }
     return outcome;
 }

@@ -99,6 +99,16 @@ void add_budget(CLI::App& app, Command& command, BudgetOptions& options) {
     verb.callback([&] { command = options; });
 }
 
+void add_stroke(CLI::App& app, Command& command, StrokeOptions& options) {
+    CLI::App& verb = *app.add_subcommand(
+        "stroke", "Each actuator's times out and back, speed and energy at the stop, free air, anchor load");
+    verb.add_option("SHOW", options.show, "The show file")->required()->option_text("");
+    add_json(verb, options.json);
+    add_output(verb, options.output);
+    add_units(verb, options.units);
+    verb.callback([&] { command = options; });
+}
+
 void add_night(CLI::App& app, Command& command, NightVerbOptions& options) {
     CLI::App& verb = *app.add_subcommand(
         "night", "Many nights at once: scares delivered, refused and weak, the air, the compressor");
@@ -274,6 +284,7 @@ std::variant<Command, Answer> read_command_line(int argc, char** argv) {
     Command command;
     CheckOptions check;
     BudgetOptions budget;
+    StrokeOptions stroke;
     NightVerbOptions night;
     TableOptions table;
     SoundOptions sound;
@@ -281,6 +292,7 @@ std::variant<Command, Answer> read_command_line(int argc, char** argv) {
     SizeOptions size;
     FitOptions fit;
     add_check(app, command, check);
+    add_stroke(app, command, stroke);
     add_budget(app, command, budget);
     add_night(app, command, night);
     add_table(app, command, table);

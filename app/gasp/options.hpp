@@ -27,6 +27,8 @@ struct CheckOptions : ShowOptions {};
 
 struct BudgetOptions : ShowOptions {};
 
+struct StrokeOptions : ShowOptions {};
+
 struct NightVerbOptions : ShowOptions {
     std::optional<double> groups;  ///< an hour; what follows and this as the show's plan says where not given
     std::optional<double> hours;
@@ -77,6 +79,6 @@ struct FitOptions {
 };
 
 using Command = std::variant<CheckOptions, BudgetOptions, TableOptions, SoundOptions, PictureOptions,
-                             SizeOptions, FitOptions, NightVerbOptions>;
+                             StrokeOptions, SizeOptions, FitOptions, NightVerbOptions>;
 
 }  // namespace gasp

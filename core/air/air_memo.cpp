@@ -198,10 +198,15 @@ class AirMemo::Composer {
         return {};
     }
 
-    void make_room(std::size_t strokes) { run_.strokes.resize(strokes); }
+    void make_room(std::size_t strokes) {
+        run_.strokes.resize(strokes);
+        moves_.resize(strokes);
+    }
 
     /// Empty where the receiver falls below the regulator, so that none of this holds.
     [[nodiscard]] std::optional<AirRun> take(double start) {
+        std::size_t place = 0;
+        std::erase_if(run_.strokes, [&](const Stroke&) { return !moves_[place++]; });
         if (std::isinf(plant_.receiver)) {
             level();
             return std::move(run_);
@@ -228,17 +233,28 @@ class AirMemo::Composer {
         return Micros{std::llround(std::min(settling + longest_stroke_s, 86'400.0) * 1e6)};
     }
     static bool is_settled(const Episode& episode, double rest, double settling) {
+        if (episode.strokes.empty()) {
+            return true;
+        }
         const Stroke& last = episode.strokes.back();
         return last.shifted && last.end == StrokeEnd::arrives && last.reached_s[3] &&
                *last.reached_s[3] + settling <= rest && episode.reservoir_full;
     }
 
     void append(const Episode& episode, double at, std::span<const std::size_t> places, ActuatorRun& whole) {
-        for (std::size_t i = 0; i < places.size(); ++i) {
-            Stroke& stroke = run_.strokes[places[i]];
-            const StrokeCommand command = stroke.command;
-            stroke = episode.strokes[i];
-            stroke.command = command;
+        // A command that moves nothing, as a second one out, has no stroke.
+        const Micros begin = run_.strokes[places.front()].command.time;
+        auto place = places.begin();
+        for (const Stroke& each : episode.strokes) {
+            const Micros time = begin + each.command.time;
+            while (run_.strokes[*place].command.time != time ||
+                   run_.strokes[*place].command.way != each.command.way) {
+                ++place;
+            }
+            Stroke& stroke = run_.strokes[*place];
+            stroke = each;
+            stroke.command.time = time;
+            moves_[*place] = true;
             run_.free_air_l += stroke.free_air_l;
             run_.left_receiver_l += stroke.left_receiver_l;
         }
@@ -305,6 +321,7 @@ class AirMemo::Composer {
     bool curves_;
     AirRun run_;
     std::vector<DrawStep> draws_;
+    std::vector<bool> moves_;  ///< of each command: it has a stroke
 
     friend class AirMemo;
 };

@@ -60,6 +60,20 @@ Band band_of(const Stroke& nominal, std::span<const Stroke> varied, Get get, dou
     return sum.band(least);
 }
 
+/// The stroke of a command; an unfinished one where the run has none. `place` is where it should be.
+Stroke same_stroke(const AirRun& run, std::size_t place, const StrokeCommand& command) {
+    if (place < run.strokes.size() && run.strokes[place].command == command) {
+        return run.strokes[place];
+    }
+    const auto found = std::ranges::find(run.strokes, command, &Stroke::command);
+    if (found != run.strokes.end()) {
+        return *found;
+    }
+    Stroke none;
+    none.command = command;
+    return none;
+}
+
 }  // namespace
 
 AirFactors fitted_factors(const Fit& fit) {
@@ -152,7 +166,7 @@ std::vector<StrokeBand> stroke_bands(const Show& show, const AirRun& nominal,
     for (std::size_t i = 0; i < nominal.strokes.size(); ++i) {
         const Stroke& stroke = nominal.strokes[i];
         for (std::size_t v = 0; v < varied.size(); ++v) {
-            others[v] = varied[v].strokes[i];
+            others[v] = same_stroke(varied[v], i, stroke.command);
         }
         const Actuator* actuator = find(show, stroke.command.actuator);
         bands.push_back(stroke_band(stroke, others, actuator != nullptr && is_measured(actuator->fit)));

@@ -31,7 +31,12 @@ class Receiver {
     }
 
     [[nodiscard]] ReceiverLine take() {
-        line_.kpa.points = thinned(points_, kept_within, -plant_.ambient_pressure * 1e-3);
+        // The lowest point stays: it is what is written beside the curve.
+        const auto lowest = std::ranges::min_element(points_, {}, &CurvePoint::value);
+        const double floor = -plant_.ambient_pressure * 1e-3;
+        line_.kpa.points = thinned({points_.begin(), lowest + 1}, kept_within, floor);
+        const auto after = thinned({lowest, points_.end()}, kept_within, floor);
+        line_.kpa.points.insert(line_.kpa.points.end(), after.begin() + 1, after.end());
         return std::move(line_);
     }
 
@@ -97,6 +102,20 @@ ReceiverLine receiver_line(const PlantModel& plant, double start, std::vector<Dr
     }
     receiver.advance(length_s, std::max(draw, 0.0));
     return receiver.take();
+}
+
+std::vector<BlankField> blanks_of_receiver(const AirPlant& plant) {
+    std::vector<BlankField> blanks;
+    const auto need = [&](const Figure& figure, const char* key, const char* label) {
+        if (!figure) {
+            blanks.push_back({key, label, {}});
+        }
+    };
+    need(plant.receiver_l, "air_plant.receiver_l", "receiver of the air plant");
+    need(plant.cut_in_kpa_gauge, "air_plant.cut_in_kpa_gauge", "cut-in of the air plant");
+    need(plant.cut_out_kpa_gauge, "air_plant.cut_out_kpa_gauge", "cut-out of the air plant");
+    need(plant.delivery_l_min, "air_plant.delivery_l_min", "free-air delivery of the air plant");
+    return blanks;
 }
 
 std::vector<CurvePoint> thinned(const std::vector<CurvePoint>& points, double share, double floor) {

@@ -30,6 +30,9 @@ struct ReceiverLine {
 [[nodiscard]] ReceiverLine receiver_line(const PlantModel& plant, double start, std::vector<DrawStep> steps,
                                          double length_s);
 
+/// The blank fields without which a receiver is one without limit, or is never filled again.
+[[nodiscard]] std::vector<BlankField> blanks_of_receiver(const AirPlant& plant);
+
 /// Straight lines through fewer points, none further from the given ones than the share of the absolute
 /// value, `floor` being its zero.
 [[nodiscard]] std::vector<CurvePoint> thinned(const std::vector<CurvePoint>& points, double share,

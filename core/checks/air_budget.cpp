@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Gaspworks authors
+#include "core/air/receiver_line.hpp"
 #include "core/checks/all_checks.hpp"
 #include "core/checks/wording.hpp"
 #include "core/units/rounded.hpp"
@@ -31,16 +32,14 @@ struct Lowest {
     Micros at{0};
 };
 
-std::optional<Lowest> lowest_while_out(const AirBudget& air, ActuatorId actuator) {
+std::optional<Lowest> lowest_while_out(const AirRun& run, ActuatorId actuator) {
     std::optional<Lowest> lowest;
-    bool out = false;
-    for (const BudgetStroke& stroke : air.strokes) {
-        const bool own = stroke.command.actuator == actuator;
-        out = own || out;
-        if (out && (!lowest || stroke.receiver_kpa_gauge < lowest->kpa_gauge)) {
-            lowest = {stroke.receiver_kpa_gauge, stroke.command.time};
+    for (const Stroke& stroke : run.strokes) {
+        const double least =
+            stroke.command.way == Coil::out ? stroke.lowest_receiver_kpa : stroke.receiver_at_strike_kpa;
+        if (stroke.command.actuator == actuator && (!lowest || least < lowest->kpa_gauge)) {
+            lowest = {least, stroke.command.time};
         }
-        out = own ? stroke.command.way == Coil::out : out;
     }
     return lowest;
 }
@@ -51,16 +50,18 @@ double needed_kpa_gauge(const Actuator& actuator, double lifting) {
 }
 
 /// What keeps the receiver at a pressure it falls below. The fall over a run goes with the inverse of the
-/// receiver's volume (isothermal, as the budget reckons).
+/// receiver's volume (isothermal, as it is simulated), and with the pressure that the strokes can use.
 std::string hold_up(const AirPlant& plant, double lowest, double needed, UnitSystem units) {
     const double cut_in = *plant.cut_in_kpa_gauge;
-    const double raised = cut_in + needed - lowest;
+    const double ambient = ambient_kpa(plant);
+    const double fall = (cut_in - lowest) * (needed + ambient) / (std::max(lowest, 0.0) + ambient);
+    const double raised = needed + fall;
     const std::string to = print_rounded_up(Quantity::gauge_pressure, raised, units);
     if (rounded_up(Quantity::gauge_pressure, raised, units) < *plant.cut_out_kpa_gauge) {
         return "Raise the cut-in to " + to;
     }
     if (cut_in > needed) {
-        const double wanted_l = *plant.receiver_l * (cut_in - lowest) / (cut_in - needed);
+        const double wanted_l = *plant.receiver_l * fall / (cut_in - needed);
         return "Take a receiver of " + print_rounded_up(Quantity::volume, wanted_l, units) + " or more";
     }
     return "Take a compressor that cuts in at " + to + " or above, within the rating of all it feeds";
@@ -93,10 +94,10 @@ Finding below_regulator(const CheckInput& input) {
     const double set = *plant.regulator_kpa_gauge;
     Finding finding{name, Severity::warn, false, {}, {}, {}, {}, {}};
     finding.place.sequence = input.sequence.id;
-    finding.place.time = input.air.lowest_at;
+    finding.place.time = input.run.air.run->lowest_at;
     finding.what = "The receiver falls below the regulator, so strokes get slower";
-    set_pressures(finding, input.air.lowest_kpa_gauge, "at least", set, input.units);
-    finding.remedy = hold_up(plant, input.air.lowest_kpa_gauge, set, input.units);
+    set_pressures(finding, input.run.air.run->lowest_receiver_kpa, "at least", set, input.units);
+    finding.remedy = hold_up(plant, input.run.air.run->lowest_receiver_kpa, set, input.units);
     return finding;
 }
 
@@ -114,6 +115,9 @@ void check_plant(const CheckInput& input, std::vector<Finding>& findings) {
 }
 
 void check_lifting(const CheckInput& input, const Actuator& actuator, std::vector<Finding>& findings) {
+    if (actuator.linkage.kind != LinkageKind::direct) {
+        return;  // what lifts through a linkage changes on the way: the strokes themselves tell
+    }
     const Result<double> lifting = least_lifting_kpa_gauge(actuator);
     if (!lifting) {
         for (const BlankField& blank : blanks_of_lifting(actuator)) {
@@ -126,8 +130,9 @@ void check_lifting(const CheckInput& input, const Actuator& actuator, std::vecto
     if (set && *set < needed) {
         findings.push_back(set_too_low(actuator, *set, needed, input.units));
     }
-    const auto lowest = lowest_while_out(input.air, actuator.id);
-    if (!input.air.curve.empty() && lowest && lowest->kpa_gauge < needed) {
+    const auto& run = input.run.air.run;
+    const auto lowest = run ? lowest_while_out(*run, actuator.id) : std::nullopt;
+    if (lowest && lowest->kpa_gauge < needed && blanks_of_receiver(input.show.rig.air_plant).empty()) {
         findings.push_back(does_not_lift(input, actuator, *lowest, needed));
     }
 }
@@ -139,13 +144,14 @@ std::vector<Finding> check_air_budget(const CheckInput& input) {
     if (input.strokes.empty()) {
         return findings;
     }
-    for (const BlankField& blank : input.air.missing) {
+    const AirPlant& plant = input.show.rig.air_plant;
+    for (const BlankField& blank : blanks_of_receiver(plant)) {
         findings.push_back(not_checked(blank));
     }
     check_plant(input, findings);
     for_each_moved(input, [&](const Actuator& actuator) { check_lifting(input, actuator, findings); });
-    if (!input.air.curve.empty() &&
-        input.air.lowest_kpa_gauge < *input.show.rig.air_plant.regulator_kpa_gauge) {
+    if (input.run.air.run && blanks_of_receiver(plant).empty() && plant.regulator_kpa_gauge &&
+        input.run.air.run->lowest_receiver_kpa < *plant.regulator_kpa_gauge) {
         findings.push_back(below_regulator(input));
     }
     return findings;

@@ -11,18 +11,29 @@ namespace gasp {
 // One of these stands in each file named after its check; all_checks() lists them.
 
 std::vector<Finding> check_air_budget(const CheckInput& input);
+std::vector<Finding> check_base(const CheckInput& input);
 std::vector<Finding> check_board_output(const CheckInput& input);
 std::vector<Finding> check_channel_dwell(const CheckInput& input);
+std::vector<Finding> check_compressor(const CheckInput& input);
 std::vector<Finding> check_early_reversal(const CheckInput& input);
+std::vector<Finding> check_end_of_stroke(const CheckInput& input);
 std::vector<Finding> check_exclusive(const CheckInput& input);
+std::vector<Finding> check_failure(const CheckInput& input);
+std::vector<Finding> check_first_stroke(const CheckInput& input);
 std::vector<Finding> check_left_on(const CheckInput& input);
 std::vector<Finding> check_lockout(const CheckInput& input);
 std::vector<Finding> check_outside(const CheckInput& input);
 std::vector<Finding> check_overlap(const CheckInput& input);
 std::vector<Finding> check_pattern(const CheckInput& input);
+std::vector<Finding> check_rating(const CheckInput& input);
 std::vector<Finding> check_rest_state(const CheckInput& input);
+std::vector<Finding> check_simulated(const CheckInput& input);
 std::vector<Finding> check_sound_file(const CheckInput& input);
 std::vector<Finding> check_start_level(const CheckInput& input);
+std::vector<Finding> check_starved(const CheckInput& input);
+std::vector<Finding> check_strike_missed(const CheckInput& input);
+std::vector<Finding> check_strike_off(const CheckInput& input);
+std::vector<Finding> check_stroke(const CheckInput& input);
 std::vector<Finding> check_valve_dwell(const CheckInput& input);
 std::vector<Finding> check_wiring(const CheckInput& input);
 

@@ -43,21 +43,41 @@ std::span<const Check> all_checks() {
         Check{"start_level", "what outputs do while their board starts", check_start_level},
         Check{"board_output", "board outputs missing, shared, or beyond the board", check_board_output},
         Check{"wiring", "channels, valves and cylinders that do not fit together", check_wiring},
+        Check{"simulated", "figures that the simulation of the air lacks", check_simulated},
         Check{"air_budget", "air pressure over the sequence against what lifts and what is set",
               check_air_budget},
+        Check{"rating", "pressures against what the parts are rated for", check_rating},
+        Check{"stroke", "strokes that are not complete within their cue", check_stroke},
+        Check{"strike_missed", "strikes that cannot be met, with the earliest moment", check_strike_missed},
+        Check{"strike_off", "strikes off their moment at the best or worst pressure", check_strike_off},
+        Check{"starved", "figures weakened by what another draws", check_starved},
+        Check{"end_of_stroke", "speed and energy at the stop against the rating", check_end_of_stroke},
+        Check{"first_stroke", "the first stroke after the air is let on against the rating",
+              check_first_stroke},
+        Check{"compressor", "duty and starts of the compressor, the sequence repeated at its lockout",
+              check_compressor},
+        Check{"base", "bases that a stroke may tip", check_base},
+        Check{"failure", "what each figure does when power or air is lost", check_failure},
     };
     return checks;
 }
 
 std::vector<Finding> check(const Show& show, const Sequence& sequence, const CheckSetting& setting) {
-    SequenceSpans spans = cue_spans(show, sequence);
-    const Schedule schedule = resolve(show, sequence, spans);
-    const auto dwells = dwells_by_channel(schedule);
-    const auto strokes = stroke_commands(show, schedule);
-    const AirBudget air = budget(show, strokes, sequence.length);
-    const auto cue_faults = CueIndex(show, sequence, std::move(spans)).faults();
-    const CheckInput input{show, sequence,   schedule,      dwells,        strokes,
-                           air,  cue_faults, setting.units, setting.sounds};
+    AirMemo own;
+    AirMemo& memo = setting.memo != nullptr ? *setting.memo : own;
+    SequenceRun run = work_out(show, sequence, memo);
+    add_bands(run, show, memo);
+    return check(show, sequence, run, memo, setting);
+}
+
+std::vector<Finding> check(const Show& show, const Sequence& sequence, const SequenceRun& run, AirMemo& memo,
+                           const CheckSetting& setting) {
+    const Sequence& played = run.played(sequence);
+    const auto dwells = dwells_by_channel(run.schedule);
+    const AirFacts facts = air_facts(show, played, run, memo);
+    const auto cue_faults = CueIndex(show, played, cue_spans(show, played)).faults();
+    const CheckInput input{show,   played,       run,        memo.model(),  facts,         run.schedule,
+                           dwells, run.commands, cue_faults, setting.units, setting.sounds};
     std::vector<Finding> findings;
     for (const Check& one : all_checks()) {
         if (setting.stopped && setting.stopped()) {
@@ -71,9 +91,12 @@ std::vector<Finding> check(const Show& show, const Sequence& sequence, const Che
 }
 
 std::vector<Finding> check(const Show& show, const CheckSetting& setting) {
+    AirMemo own;
+    CheckSetting with_memo = setting;
+    with_memo.memo = setting.memo != nullptr ? setting.memo : &own;
     std::vector<Finding> findings;
     for (const Sequence& sequence : show.sequences) {
-        for (Finding& finding : check(show, sequence, setting)) {
+        for (Finding& finding : check(show, sequence, with_memo)) {
             if (!said_before(findings, finding)) {
                 findings.push_back(std::move(finding));
             }

@@ -2,10 +2,10 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
-#include "core/air/budget.hpp"
+#include "core/checks/air_facts.hpp"
 #include "core/checks/cue_fault.hpp"
 #include "core/checks/finding.hpp"
-#include "core/schedule/schedule.hpp"
+#include "core/schedule/sequence_run.hpp"
 #include "core/show/show.hpp"
 #include "core/units/quantity.hpp"
 
@@ -21,11 +21,13 @@ class SoundShelf;
 /// What every check of a sequence reads; made once and shared by all of them.
 struct CheckInput {
     const Show& show;
-    const Sequence& sequence;
+    const Sequence& sequence;  ///< as it is played: every strike placed by its start
+    const SequenceRun& run;
+    const AirModel& model;  ///< of the rig, fitted
+    const AirFacts& facts;
     const Schedule& schedule;
     std::span<const std::vector<Dwell>> dwells;  ///< of each of schedule.channels
     std::span<const StrokeCommand> strokes;
-    const AirBudget& air;
     std::span<const CueFault> cue_faults;  ///< as CueIndex finds them
     UnitSystem units;                      ///< in which findings print pressures and volumes
     SoundShelf* sounds;                    ///< null: what only the disk can tell is not asked
@@ -46,6 +48,7 @@ struct Check {
 struct CheckSetting {
     UnitSystem units = UnitSystem::metric;
     SoundShelf* sounds = nullptr;  ///< of the show's folder; without it sound files are not looked at
+    AirMemo* memo = nullptr;       ///< what is known of earlier revisions; without it all is worked out anew
     /// Asked between checks: once it answers true, an empty list comes back.
     std::function<bool()> stopped = {};
 };
@@ -54,6 +57,10 @@ struct CheckSetting {
 /// place names no sequence are those of the parts this sequence uses.
 [[nodiscard]] std::vector<Finding> check(const Show& show, const Sequence& sequence,
                                          const CheckSetting& setting = {});
+
+/// The same of a sequence that has been worked out, bands and all, with this memo.
+[[nodiscard]] std::vector<Finding> check(const Show& show, const Sequence& sequence, const SequenceRun& run,
+                                         AirMemo& memo, const CheckSetting& setting = {});
 
 /// Every finding of every sequence: stops before warnings before notes, each by sequence and time. Findings
 /// of the rig alone, whose place names no sequence, come once.

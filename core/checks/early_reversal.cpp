@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/checks/all_checks.hpp"
+#include "core/checks/return_time.hpp"
 #include "core/checks/wording.hpp"
 
 #include <optional>
@@ -8,8 +9,9 @@
 namespace gasp {
 namespace {
 
-Finding called_too_early(const CheckInput& input, const Actuator& actuator, Micros out, Micros gap) {
-    const Micros back = from_ms(*actuator.motion.back_ms);
+Finding called_too_early(const CheckInput& input, const Actuator& actuator, Micros out, Micros gap,
+                         const ReturnTime& known) {
+    const Micros back = known.time;
     Finding finding{"early_reversal", Severity::warn, false, {}, {}, {}, {}, {}};
     finding.place.sequence = input.sequence.id;
     finding.place.time = out;
@@ -19,7 +21,7 @@ Finding called_too_early(const CheckInput& input, const Actuator& actuator, Micr
     }
     finding.what = quoted(actuator.name) + " is called out again before it is back";
     finding.figure = print_duration(gap) + " after it was sent back";
-    finding.limit = at_least(back);
+    finding.limit = at_least(back) + how_known(known);
     finding.remedy = "Start the later cue " + print_duration(back - gap) + " later";
     return finding;
 }
@@ -31,6 +33,7 @@ std::vector<Finding> check_early_reversal(const CheckInput& input) {
     for_each_moved(input, [&](const Actuator& actuator) {
         std::optional<Micros> sent_back;
         bool called_again = false;
+        const auto back = return_time(input, actuator);
         std::vector<Finding> too_early;
         for (const StrokeCommand& command : input.strokes) {
             if (command.actuator != actuator.id) {
@@ -41,17 +44,14 @@ std::vector<Finding> check_early_reversal(const CheckInput& input) {
             } else if (sent_back) {
                 called_again = true;
                 const Micros gap = command.time - *sent_back;
-                if (actuator.motion.back_ms && gap < from_ms(*actuator.motion.back_ms)) {
-                    too_early.push_back(called_too_early(input, actuator, command.time, gap));
+                if (back && gap < back->time) {
+                    too_early.push_back(called_too_early(input, actuator, command.time, gap, *back));
                 }
                 sent_back.reset();
             }
         }
-        if (called_again && !actuator.motion.back_ms) {
-            Place place;
-            place.actuator = actuator.id;
-            place.field = "motion.back_ms";
-            findings.push_back(not_checked("early_reversal", "time back of " + quoted(actuator.name), place));
+        if (called_again && !back) {
+            findings.push_back(no_return_time("early_reversal", actuator));
         }
         std::move(too_early.begin(), too_early.end(), std::back_inserter(findings));
     });

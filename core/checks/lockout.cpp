@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Gaspworks authors
+#include "core/air/travel.hpp"
 #include "core/checks/all_checks.hpp"
+#include "core/checks/return_time.hpp"
 #include "core/checks/wording.hpp"
 #include "core/units/quantity.hpp"
 
@@ -10,18 +12,20 @@
 namespace gasp {
 namespace {
 
-/// The last time an actuator is sent back.
+/// The last time an actuator is sent to where it rests.
 std::optional<Micros> last_sent_back(const CheckInput& input, ActuatorId actuator) {
     std::optional<Micros> last;
+    const Coil home = rests_out(input.show, *find(input.show, actuator)) ? Coil::out : Coil::back;
     for (const StrokeCommand& command : input.strokes) {
-        if (command.actuator == actuator && command.way == Coil::back) {
+        if (command.actuator == actuator && command.way == home) {
             last = command.time;
         }
     }
     return last;
 }
 
-Finding too_short(const CheckInput& input, Micros lockout, Micros ready, const Actuator* last) {
+Finding too_short(const CheckInput& input, Micros lockout, Micros ready, const Actuator* last,
+                  const std::string& known) {
     Finding finding{"lockout", Severity::stop, false, {}, {}, {}, {}, {}};
     finding.place.sequence = input.sequence.id;
     finding.place.time = lockout;
@@ -29,7 +33,7 @@ Finding too_short(const CheckInput& input, Micros lockout, Micros ready, const A
     finding.what = "The lockout of " + quoted(input.sequence.name) + " ends before " +
                    (last != nullptr ? quoted(last->name) + " is back" : std::string("the run does"));
     finding.figure = print_duration(lockout);
-    finding.limit = at_least(ready);
+    finding.limit = at_least(ready) + known;
     // Tenths of a second are what a person sets; rounded up, so that the remedy passes.
     const double tenths = std::ceil(to_s(ready) * 10.0) / 10.0;
     finding.remedy = "Set the lockout to " + print_quantity(Quantity::time_s, tenths, UnitSystem::metric);
@@ -48,16 +52,16 @@ std::vector<Finding> check_lockout(const CheckInput& input) {
         ready = std::max(ready, input.schedule.events.back().time);
     }
     const Actuator* last = nullptr;
+    std::string known;
     for_each_moved(input, [&](const Actuator& actuator) {
         const auto sent = last_sent_back(input, actuator.id);
-        if (sent && !actuator.motion.back_ms) {
-            Place place;
-            place.actuator = actuator.id;
-            place.field = "motion.back_ms";
-            findings.push_back(not_checked("lockout", "time back of " + quoted(actuator.name), place));
-        } else if (sent && *sent + from_ms(*actuator.motion.back_ms) > ready) {
-            ready = *sent + from_ms(*actuator.motion.back_ms);
+        const auto back = return_time(input, actuator);
+        if (sent && !back) {
+            findings.push_back(no_return_time("lockout", actuator));
+        } else if (sent && *sent + back->time > ready) {
+            ready = *sent + back->time;
             last = &actuator;
+            known = how_known(*back);
         }
     });
     const Figure& lockout_s = input.show.rig.sensor.lockout_s;
@@ -69,7 +73,7 @@ std::vector<Finding> check_lockout(const CheckInput& input) {
         place.field = "sensor.lockout_s";
         findings.push_back(not_checked("lockout", "lockout of the sensor", place));
     } else if (const Micros lockout = from_ms(*lockout_s * 1000.0); lockout < ready) {
-        findings.push_back(too_short(input, lockout, ready, last));
+        findings.push_back(too_short(input, lockout, ready, last, known));
     }
     return findings;
 }

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/schedule/sequence_run.hpp"
 
+#include "core/air/receiver_line.hpp"
 #include "core/air/travel.hpp"
 #include "core/schedule/cue_spans.hpp"
 
@@ -96,6 +97,7 @@ SequenceRun work_out(const Show& show, const Sequence& sequence, AirMemo& memo) 
     run.schedule = resolve(show, run.played(sequence));
     run.commands = stroke_commands(show, run.schedule);
     note_what_lacks(run.air, memo.model(), run.commands);
+    run.air.receiver_missing = blanks_of_receiver(show.rig.air_plant);
     run.air.run = play(memo, run.commands, run.schedule.length, options, run.air.impossible);
     for (const Actuator& actuator : show.rig.actuators) {
         run.air.motions.push_back(motion_of(show, actuator, run, memo.model()));

@@ -27,7 +27,9 @@ struct SequenceAir {
     std::vector<StrokeBand> bands;      ///< of run->strokes; empty until add_bands
     std::vector<FigureMotion> motions;  ///< of every actuator, in the order of the rig
     std::vector<BlankField> missing;    ///< keep the plant, or what this sequence moves, from being simulated
-    std::vector<Error> impossible;      ///< figures that cannot be, which do the same
+    /// Blank fields without which the receiver has no limit or is never filled again.
+    std::vector<BlankField> receiver_missing;
+    std::vector<Error> impossible;  ///< figures that cannot be, which do the same
 
     [[nodiscard]] const FigureMotion* motion_of(ActuatorId id) const;
 };

@@ -10,7 +10,7 @@ import unittest
 
 from gasp_program import DEMOS, GASP, LOCKER, GaspTest, main
 
-VERBS = ["check", "budget", "table", "sound", "picture", "size", "fit"]
+VERBS = ["check", "stroke", "budget", "night", "table", "sound", "picture", "size", "fit"]
 
 
 class Help(GaspTest):

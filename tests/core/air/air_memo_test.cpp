@@ -111,3 +111,13 @@ TEST_CASE("an actuator that cannot be simulated is passed over") {
     CHECK(run.find(door) == nullptr);
     CHECK(run.strokes.size() == 4);
 }
+
+TEST_CASE("a command that moves nothing has no stroke") {
+    const Show show = rig_of_two();
+    AirMemo memo;
+    memo.take(show);
+    const Commands commands{{1s, keeper, Coil::back},  {9s, keeper, Coil::out},   {12s, keeper, Coil::out},
+                            {14s, keeper, Coil::back}, {25s, keeper, Coil::back}, {26s, door, Coil::out}};
+    compare(memo.run(0, commands, 40s).value(), run_air(memo.model(), commands, 40s).value());
+    CHECK(memo.bands(show, memo.run(0, commands, 40s).value(), commands, 40s)->size() == 3);
+}

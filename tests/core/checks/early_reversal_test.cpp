@@ -7,7 +7,7 @@ using namespace gasp;
 using namespace gasp::checks_test;
 
 TEST_CASE("a figure called out before it is back") {
-    Show show = clean_show();
+    Show show = stated_show();
     show.sequences[0].cues.push_back(cue(1003, lunge, 3500ms, 1s));
     CHECK(texts(show, "early_reversal") == Lines{"warn: 0:03.500: \"Keeper\" is called out again before it "
                                                  "is back: 500 ms after it was sent back, limit at "
@@ -20,7 +20,7 @@ TEST_CASE("a figure called out before it is back") {
 
 TEST_CASE(
     "without its time back a figure called twice is not checked; called once there is nothing to check") {
-    Show show = clean_show();
+    Show show = stated_show();
     show.rig.actuators[0].motion.back_ms.reset();
     CHECK(texts(show, "early_reversal").empty());
     show.sequences[0].cues.push_back(cue(1003, lunge, 3500ms, 1s));

@@ -25,7 +25,7 @@ Show two_coils() {
 
 TEST_CASE("the two coils of a valve exclude each other") {
     Show show = two_coils();
-    CHECK(findings(show).empty());
+    CHECK(texts(show, "exclusive").empty());
     show.sequences[0].cues.back().at = 2900ms;
     CHECK(texts(show, "exclusive") == Lines{"stop: 0:02.900: Channels \"lunge\" and \"return\" have power at "
                                             "once, and are the two coils of one valve: "

@@ -7,7 +7,7 @@ using namespace gasp;
 using namespace gasp::checks_test;
 
 TEST_CASE("a lockout that ends before the figure is back") {
-    Show show = clean_show();
+    Show show = stated_show();
     show.sequences[0].cues[1].length = 500ms;
     show.rig.sensor.lockout_s = 3.5;  // sent back at 3 s, back at 3.9 s
     CHECK(texts(show, "lockout") ==
@@ -18,7 +18,7 @@ TEST_CASE("a lockout that ends before the figure is back") {
 }
 
 TEST_CASE("a lockout that ends before the sound, or before the last channel") {
-    Show show = clean_show();
+    Show show = stated_show();
     show.rig.sensor.lockout_s = 3.95;  // the lamp goes out at 4 s
     CHECK(texts(show, "lockout") ==
           Lines{"stop: 0:03.950: The lockout of \"scare\" ends before the run does: 3.95 s, limit "
@@ -32,7 +32,7 @@ TEST_CASE("a lockout that ends before the sound, or before the last channel") {
 }
 
 TEST_CASE("blank inputs of the lockout are not checked; a sequence without trigger has none") {
-    Show show = clean_show();
+    Show show = stated_show();
     show.rig.sensor.lockout_s.reset();
     show.rig.actuators[0].motion.back_ms.reset();
     CHECK(texts(show, "lockout") ==
