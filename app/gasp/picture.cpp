@@ -81,13 +81,15 @@ Result<void> check_stretch(const PictureOptions& options, const Sequence& sequen
 Result<std::string> paint(const OpenShow& open, const Sequence& sequence, const PictureOptions& options,
                           std::vector<std::string>& messages) {
     const Show& show = open.show;
-    const Schedule schedule = resolve(show, sequence);
-    const std::vector<StrokeCommand> strokes = stroke_commands(show, schedule);
-    const AirBudget air = budget(show, strokes, schedule.length);
+    AirMemo memo;
+    SequenceRun run = work_out(show, sequence, memo);
+    add_bands(run, show, memo);
     SoundShelf sounds(open.folder);
-    const std::vector<Finding> findings = check(show, sequence, {.units = options.units, .sounds = &sounds});
+    const std::vector<Finding> findings =
+        check(show, sequence, run, memo, {.units = options.units, .sounds = &sounds});
     const TimelinePicture picture(
-        {show, sequence, schedule, strokes, air, findings, peaks_of(sequence, open.folder, messages)},
+        {show, run.played(sequence), run.schedule, run.air, findings,
+         peaks_of(sequence, open.folder, messages)},
         {options.dark ? Theme::dark : Theme::light, options.units, options.from, options.to});
     const QSize size(options.width_px, options.height_px);
     return options.output.ends_with(".svg") ? svg_of(picture, size) : png_of(picture, size);

@@ -72,12 +72,17 @@ struct Analysis::Worker {
     void publish(AnalysisResult result);
     [[nodiscard]] CheckSetting setting(const Job& current);
     [[nodiscard]] AnalysisResult analyse(const Job& current);
+    /// Adds bands and findings.
+    void look_closer(const Job& current, AnalysisResult& result);
 
     std::function<void()> tell_ready;
     std::mutex mutex;
     std::condition_variable wake;
     std::optional<Job> job;
-    SoundShelf sounds{{}};  ///< only the thread looks at it
+    SoundShelf sounds{{}};  ///< only the thread looks at it, and at what follows
+    AirMemo memo;           ///< what of the air need not be simulated again
+    SequenceId last_sequence;
+    std::vector<Finding> last_findings;
     ResultPointer fresh;
     bool working = false;
     bool ending = false;
@@ -91,21 +96,31 @@ CheckSetting Analysis::Worker::setting(const Job& current) {
     if (sounds.folder() != current.folder) {
         sounds = SoundShelf(current.folder);
     }
-    return {.units = current.units, .sounds = current.folder.empty() ? nullptr : &sounds, .stopped = {}};
+    return {.units = current.units,
+            .sounds = current.folder.empty() ? nullptr : &sounds,
+            .memo = &memo,
+            .stopped = {}};
 }
 
 AnalysisResult Analysis::Worker::analyse(const Job& current) {
     AnalysisResult result;
+    static_cast<SequenceRun&>(result) = work_out(*current.show, *find(*current.show, current.sequence), memo);
     result.revision = current.revision;
     result.request = current.request;
     result.sequence = current.sequence;
-    const Sequence& sequence = *find(*current.show, current.sequence);
-    result.schedule = resolve(*current.show, sequence);
     result.dwells = dwells_by_channel(result.schedule);
-    result.strokes = stroke_commands(*current.show, result.schedule);
-    result.air = budget(*current.show, result.strokes, result.schedule.length);
-    result.findings = check(*current.show, sequence, setting(current));
+    if (last_sequence == current.sequence) {
+        result.findings = last_findings;
+    }
     return result;
+}
+
+void Analysis::Worker::look_closer(const Job& current, AnalysisResult& result) {
+    add_bands(result, *current.show, memo);
+    result.findings =
+        check(*current.show, *find(*current.show, current.sequence), result, memo, setting(current));
+    last_sequence = current.sequence;
+    last_findings = result.findings;
 }
 
 void Analysis::Worker::publish(AnalysisResult result) {
@@ -129,6 +144,8 @@ std::optional<Analysis::Job> Analysis::Worker::next_job() {
 void Analysis::Worker::run() {
     while (const auto current = next_job()) {
         AnalysisResult result = analyse(*current);
+        publish(result);
+        look_closer(*current, result);
         publish(result);
         CheckSetting patient = setting(*current);
         patient.stopped = [this] { return newer_waits.load(); };

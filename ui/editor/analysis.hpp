@@ -2,9 +2,8 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
-#include "core/air/budget.hpp"
 #include "core/checks/finding.hpp"
-#include "core/schedule/schedule.hpp"
+#include "core/schedule/sequence_run.hpp"
 #include "core/units/quantity.hpp"
 #include "ui/editor/document.hpp"
 
@@ -17,15 +16,13 @@
 
 namespace gasp {
 
-/// What follows from one revision of the show, for the sequence looked at.
-struct AnalysisResult {
+/// What follows from one revision of the show, for the sequence looked at. What moves comes first; the bands
+/// and the findings of that revision follow a little later, until then the findings are those before.
+struct AnalysisResult : SequenceRun {
     std::uint64_t revision = 0;
     std::uint64_t request = 0;  ///< counts what was asked for, so that one revision can be worked out again
     SequenceId sequence;
-    Schedule schedule;
     std::vector<std::vector<Dwell>> dwells;  ///< of each of schedule.channels
-    std::vector<StrokeCommand> strokes;
-    AirBudget air;
     std::vector<Finding> findings;      ///< of the sequence looked at, and of the rig
     std::vector<Finding> all_findings;  ///< of every sequence; filled a little later than the rest
     bool complete = false;              ///< all_findings is filled

@@ -1,15 +1,16 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Gaspworks authors
-#include "core/air/travel.hpp"
 #include "ui/look/signs.hpp"
 #include "ui/look/type.hpp"
 #include "ui/sheet/picture_parts.hpp"
 #include "ui/sheet/picture_text.hpp"
+#include "ui/timeline/curve_painter.hpp"
 
 #include <QPainter>
 #include <QPolygonF>
 
 #include <algorithm>
+#include <cmath>
 #include <tuple>
 
 namespace gasp {
@@ -147,14 +148,14 @@ QPolygonF cut_at_edges(const QPolygonF& line, double left, double right) {
 }
 
 void paint_travel(QPainter& painter, const PicturePage& page, ActuatorId id, const QRectF& strip) {
-    const Actuator* actuator = find(page.content.show, id);
-    if (actuator == nullptr || strip.height() < 6) {
+    const FigureMotion* motion = page.content.air.motion_of(id);
+    if (motion == nullptr || strip.height() < 6) {
         return;
     }
-    const Travel path = travel(*actuator, page.content.strokes, rests_out(page.content.show, *actuator));
     QPolygonF line;
-    for (const TravelPoint& point : path.points) {
-        line << QPointF(page.x_of(point.time), strip.bottom() - point.share * strip.height());
+    for (const CurvePoint& point : curve_of(motion->curve)) {
+        const Micros time{std::llround(point.time_s * 1e6)};
+        line << QPointF(page.x_of(time), strip.bottom() - point.value * strip.height());
     }
     if (line.isEmpty()) {
         return;
@@ -173,9 +174,9 @@ void paint_travel(QPainter& painter, const PicturePage& page, ActuatorId id, con
         QPen(page.colours.kind_edge(ChannelKind::valve), 1.8, Qt::SolidLine, Qt::RoundCap, Qt::RoundJoin));
     painter.setBrush(Qt::NoBrush);
     painter.drawPolyline(line);
-    if (!path.out_stated || !path.back_stated) {
+    if (!motion->out_known || !motion->back_known) {
         draw_text(painter, {page.left() + 16, strip.top(), 220, std::min(strip.height(), 14.0)},
-                  {font(TypeSize::small), page.colours.text_soft}, QStringLiteral("stroke times not stated"));
+                  {font(TypeSize::small), page.colours.text_soft}, QStringLiteral("stroke times not known"));
     }
 }
 

@@ -34,10 +34,10 @@ QString subtitle(const PicturePage& page) {
     const std::string_view kind = sequence_kind_labels()[static_cast<std::size_t>(sequence.kind)];
     QString text = shown(sequence.name) + ", " + shown(kind).toLower() + ", " +
                    QString::fromStdString(print_duration(sequence.length));
-    const AirBudget& air = page.content.air;
-    if (!air.strokes.empty() && !air.curve.empty()) {
+    const auto& air = page.content.air.run;
+    if (air && !air->strokes.empty()) {
         text += ", " +
-                QString::fromStdString(print_rounded(Quantity::free_air, air.free_air_l, page.style.units)) +
+                QString::fromStdString(print_rounded(Quantity::free_air, air->free_air_l, page.style.units)) +
                 " of free air";
     }
     return text;
@@ -118,7 +118,7 @@ void paint_legend(QPainter& painter, const PicturePage& page) {
     double x = paint_kinds(painter, page, PicturePage::margin);
     const Rig& rig = page.content.show.rig;
     if (std::ranges::find(rig.channels, ChannelKind::valve, &Channel::kind) != rig.channels.end()) {
-        x = paint_line_entry(painter, page, x, QStringLiteral("travel, by the stated stroke times"),
+        x = paint_line_entry(painter, page, x, QStringLiteral("travel of the figure"),
                              page.colours.kind_edge(ChannelKind::valve));
         x = paint_line_entry(painter, page, x, QStringLiteral("receiver"), page.colours.pressure);
     }

@@ -9,6 +9,7 @@
 #include <QPolygonF>
 
 #include <algorithm>
+#include <cmath>
 
 namespace gasp {
 
@@ -27,11 +28,10 @@ struct PressureAxis {
 
 PressureAxis axis_of(const PicturePage& page, const QRectF& lane) {
     const AirPlant& plant = page.content.show.rig.air_plant;
-    const AirBudget& air = page.content.air;
-    const double top =
-        std::max(plant.cut_out_kpa_gauge.value_or(0.0),
-                 std::ranges::max(air.curve, {}, &PressurePoint::receiver_kpa_gauge).receiver_kpa_gauge);
-    const double bottom = std::min(plant.cut_in_kpa_gauge.value_or(top), air.lowest_kpa_gauge);
+    const AirRun& air = *page.content.air.run;
+    const double top = std::max(plant.cut_out_kpa_gauge.value_or(0.0),
+                                std::ranges::max(air.receiver_kpa.points, {}, &CurvePoint::value).value);
+    const double bottom = std::min(plant.cut_in_kpa_gauge.value_or(top), air.lowest_receiver_kpa);
     const double air_around = std::max((top - bottom) * 0.25, 10.0);
     return {bottom - air_around, top + air_around, lane.adjusted(0, 4, 0, -5)};
 }
@@ -57,10 +57,10 @@ void paint_level(QPainter& painter, const PicturePage& page, const PressureAxis&
 
 void paint_curve(QPainter& painter, const PicturePage& page, const PressureAxis& axis) {
     QPolygonF line;
-    for (const PressurePoint& point : page.content.air.curve) {
-        const double x = page.x_of(point.time);
+    for (const CurvePoint& point : page.content.air.run->receiver_kpa.points) {
+        const double x = page.x_of(Micros{std::llround(point.time_s * 1e6)});
         if (x >= page.left() && x <= page.right()) {
-            line << QPointF(x, axis.y_of(point.receiver_kpa_gauge));
+            line << QPointF(x, axis.y_of(point.value));
         }
     }
     if (line.isEmpty()) {
@@ -79,8 +79,8 @@ void paint_curve(QPainter& painter, const PicturePage& page, const PressureAxis&
 }
 
 void paint_lowest(QPainter& painter, const PicturePage& page, const PressureAxis& axis) {
-    const AirBudget& air = page.content.air;
-    const QPointF place(page.x_of(air.lowest_at), axis.y_of(air.lowest_kpa_gauge));
+    const AirRun& air = *page.content.air.run;
+    const QPointF place(page.x_of(air.lowest_at), axis.y_of(air.lowest_receiver_kpa));
     if (air.strokes.empty() || place.x() < page.left() || place.x() > page.right()) {
         return;
     }
@@ -88,7 +88,7 @@ void paint_lowest(QPainter& painter, const PicturePage& page, const PressureAxis
     painter.setBrush(page.colours.pressure);
     painter.drawEllipse(place, 3.5, 3.5);
     const QFont small = font(TypeSize::small, true);
-    const QString text = QStringLiteral("lowest ") + pressure_text(page, air.lowest_kpa_gauge);
+    const QString text = QStringLiteral("lowest ") + pressure_text(page, air.lowest_receiver_kpa);
     const double width = text_width(small, text) + 1;
     const double x = place.x() + 8 + width < page.right() - 140 ? place.x() + 8 : place.x() - 8 - width;
     draw_text(painter, {x, std::min(place.y() + 1, axis.box.bottom() - 13), width, 14},
@@ -98,9 +98,10 @@ void paint_lowest(QPainter& painter, const PicturePage& page, const PressureAxis
 }  // namespace
 
 void paint_pressure_lane(QPainter& painter, const PicturePage& page, const QRectF& lane) {
-    if (page.content.air.curve.empty()) {
+    if (!page.content.air.run || !page.content.air.receiver_missing.empty()) {
         QString missing;
-        for (const BlankField& field : page.content.air.missing) {
+        const SequenceAir& air = page.content.air;
+        for (const BlankField& field : air.receiver_missing.empty() ? air.missing : air.receiver_missing) {
             missing += (missing.isEmpty() ? "no " : ", no ") + shown(field.label);
         }
         draw_text(painter, lane.adjusted(16, 0, -16, 0), {font(TypeSize::small), page.colours.text_soft},

@@ -2,9 +2,8 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
-#include "core/air/budget.hpp"
 #include "core/checks/finding.hpp"
-#include "core/schedule/schedule.hpp"
+#include "core/schedule/sequence_run.hpp"
 #include "core/sound/peaks.hpp"
 #include "core/units/quantity.hpp"
 #include "ui/look/palette.hpp"
@@ -24,8 +23,7 @@ struct PictureContent {
     const Show& show;
     const Sequence& sequence;
     const Schedule& schedule;
-    std::span<const StrokeCommand> strokes;
-    const AirBudget& air;
+    const SequenceAir& air;
     std::span<const Finding> findings;
     std::map<ClipId, std::shared_ptr<const PeakPyramid>> peaks;  ///< clips that are not there get no waveform
 };

@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "ui/stage/stage_state.hpp"
 
+#include "core/air/travel.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <utility>
@@ -34,20 +36,10 @@ std::optional<std::size_t> index_of(const Show& show, const Channel* channel) {
 }
 
 /// The receiver on the straight line between two points of its curve, and whether that line rises.
-std::pair<double, bool> pressure_at(const std::vector<PressurePoint>& curve, Micros time) {
-    const auto after = std::upper_bound(curve.begin(), curve.end(), time,
-                                        [](Micros t, const PressurePoint& point) { return t < point.time; });
-    if (after == curve.begin()) {
-        return {curve.front().receiver_kpa_gauge, false};
-    }
-    const PressurePoint& before = *(after - 1);
-    if (after == curve.end()) {
-        return {before.receiver_kpa_gauge, false};
-    }
-    const double part = static_cast<double>((time - before.time).count()) /
-                        static_cast<double>((after->time - before.time).count());
-    const double rise = after->receiver_kpa_gauge - before.receiver_kpa_gauge;
-    return {before.receiver_kpa_gauge + part * rise, rise > 0.0};
+std::pair<double, bool> pressure_at(const Curve& curve, Micros time) {
+    const auto after = std::ranges::upper_bound(curve.points, to_s(time), {}, &CurvePoint::time_s);
+    const bool inside = after != curve.points.begin() && after != curve.points.end();
+    return {curve.at(time), inside && after->value > std::prev(after)->value};
 }
 
 std::vector<std::string> names_of(const std::vector<BlankField>& fields) {
@@ -62,9 +54,9 @@ std::vector<std::string> names_of(const std::vector<BlankField>& fields) {
 }  // namespace
 
 StagePlan::StagePlan(const Show& show, const Schedule& schedule, std::vector<std::vector<Dwell>> dwells,
-                     std::vector<StrokeCommand> strokes, const AirBudget& air)
-    : pressure_(air.curve),
-      missing_air_(names_of(air.missing)),
+                     std::vector<StrokeCommand> strokes, const SequenceAir& air)
+    : pressure_(air.run && air.receiver_missing.empty() ? air.run->receiver_kpa : Curve{}),
+      missing_air_(names_of(air.receiver_missing)),
       cut_in_(show.rig.air_plant.cut_in_kpa_gauge),
       cut_out_(show.rig.air_plant.cut_out_kpa_gauge) {
     for (const Channel& channel : show.rig.channels) {
@@ -79,14 +71,16 @@ StagePlan::StagePlan(const Show& show, const Schedule& schedule, std::vector<std
     for (const Actuator& actuator : show.rig.actuators) {
         PlannedActuator planned;
         planned.rests_out = rests_out(show, actuator);
-        planned.travel = travel(actuator, strokes, planned.rests_out);
+        if (const FigureMotion* motion = air.motion_of(actuator.id)) {
+            planned.motion = *motion;
+        }
         StageActuator& still = planned.still;
         still.id = actuator.id;
         still.name = actuator.name;
         still.valve = actuator.valve.kind;
         still.action = actuator.cylinder.action;
         still.angle_deg = actuator.load.angle_deg;
-        still.stated = planned.travel.out_stated && planned.travel.back_stated;
+        still.stated = planned.motion.out_known && planned.motion.back_known;
         std::copy_if(strokes.begin(), strokes.end(), std::back_inserter(planned.strokes),
                      [&](const StrokeCommand& stroke) { return stroke.actuator == actuator.id; });
         planned.out_channel = index_of(show, channel_of(show, actuator.id, Coil::out));
@@ -103,7 +97,7 @@ StageState StagePlan::at(Micros time) const {
     for (const PlannedActuator& planned : actuators_) {
         state.actuators.push_back(actuator_at(planned, state, time));
     }
-    if (!pressure_.empty()) {
+    if (!pressure_.points.empty()) {
         std::tie(state.receiver_kpa_gauge, state.compressor_fills) = pressure_at(pressure_, time);
     }
     return state;
@@ -128,7 +122,7 @@ StageActuator StagePlan::actuator_at(const PlannedActuator& planned, const Stage
     };
     actuator.coil_out_on = on(planned.out_channel);
     actuator.coil_back_on = on(planned.back_channel);
-    actuator.share = share_at(planned.travel, time);
+    actuator.share = planned.motion.curve.share_at(time);
     actuator.sent_out = planned.rests_out;
     const auto after =
         std::upper_bound(planned.strokes.begin(), planned.strokes.end(), time,
@@ -136,7 +130,7 @@ StageActuator StagePlan::actuator_at(const PlannedActuator& planned, const Stage
     if (after != planned.strokes.begin()) {
         const StrokeCommand& last = *(after - 1);
         actuator.sent_out = last.way == Coil::out;
-        const bool stated = actuator.sent_out ? planned.travel.out_stated : planned.travel.back_stated;
+        const bool stated = actuator.sent_out ? planned.motion.out_known : planned.motion.back_known;
         actuator.jumped = !stated && time - last.time < jump_shown;
     }
     return actuator;

@@ -2,9 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
-#include "core/air/budget.hpp"
-#include "core/air/travel.hpp"
-#include "core/schedule/schedule.hpp"
+#include "core/schedule/sequence_run.hpp"
 #include "core/show/show.hpp"
 
 #include <optional>
@@ -36,7 +34,7 @@ struct StageActuator {
     bool sent_out = false;  ///< the way its valve was sent last
     bool coil_out_on = false;
     bool coil_back_on = false;
-    bool stated = true;   ///< both stroke times are; else it jumps
+    bool stated = true;   ///< both ways are simulated, or their times stated; else it jumps
     bool jumped = false;  ///< it jumped within the last moment, for want of a stroke time
     double share = 0.0;   ///< of its travel, 0 back, 1 out
 };
@@ -45,7 +43,7 @@ struct StageActuator {
 struct StageState {
     std::vector<StageChannel> channels;    ///< in the order of the rig
     std::vector<StageActuator> actuators;  ///< in the order of the rig
-    Figure receiver_kpa_gauge;             ///< empty where the air budget lacks an input
+    Figure receiver_kpa_gauge;             ///< empty where the receiver lacks a figure
     bool compressor_fills = false;         ///< the pressure is rising
 };
 
@@ -55,7 +53,7 @@ class StagePlan {
     StagePlan() = default;
     /// The dwells are of each of `schedule.channels`; all come from one analysis of `show`.
     StagePlan(const Show& show, const Schedule& schedule, std::vector<std::vector<Dwell>> dwells,
-              std::vector<StrokeCommand> strokes, const AirBudget& air);
+              std::vector<StrokeCommand> strokes, const SequenceAir& air);
 
     /// O(channels + actuators), times the logarithm of their events.
     [[nodiscard]] StageState at(Micros time) const;
@@ -73,7 +71,7 @@ class StagePlan {
     struct PlannedActuator {
         StageActuator still;
         bool rests_out = false;
-        Travel travel;
+        FigureMotion motion;
         std::vector<StrokeCommand> strokes;
         std::optional<std::size_t> out_channel;
         std::optional<std::size_t> back_channel;
@@ -84,7 +82,7 @@ class StagePlan {
 
     std::vector<PlannedChannel> channels_;
     std::vector<PlannedActuator> actuators_;
-    std::vector<PressurePoint> pressure_;
+    Curve pressure_;
     std::vector<std::string> missing_air_;
     Figure cut_in_;
     Figure cut_out_;

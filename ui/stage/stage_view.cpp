@@ -45,7 +45,7 @@ void StageView::plan() {
     const auto show = document_.snapshot();
     // A result of another sequence is about to be followed by the right one.
     plan_ = result->sequence == document_.sequence_id()
-                ? StagePlan(*show, result->schedule, result->dwells, result->strokes, result->air)
+                ? StagePlan(*show, result->schedule, result->dwells, result->commands, result->air)
                 : StagePlan(*show, {}, {}, {}, {});
     const std::vector<std::string>& missing = plan_.missing_air();
     setToolTip(missing.empty()

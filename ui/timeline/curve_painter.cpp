@@ -17,8 +17,8 @@ QRgb mixed(QRgb below, QRgb above, double share) {
 }
 
 double value_between(const CurvePoint& a, const CurvePoint& b, double us) {
-    const auto begin = static_cast<double>(a.time.count());
-    const auto end = static_cast<double>(b.time.count());
+    const double begin = a.time_s * 1e6;
+    const double end = b.time_s * 1e6;
     return end <= begin ? b.value
                         : a.value + (b.value - a.value) * std::clamp((us - begin) / (end - begin), 0.0, 1.0);
 }
@@ -28,9 +28,8 @@ class Walk {
   public:
     Walk(std::span<const CurvePoint> curve, double us) : curve_(curve) {
         const auto found =
-            std::lower_bound(curve.begin(), curve.end(), us, [](const CurvePoint& point, double time) {
-                return static_cast<double>(point.time.count()) < time;
-            });
+            std::lower_bound(curve.begin(), curve.end(), us,
+                             [](const CurvePoint& point, double time) { return point.time_s * 1e6 < time; });
         next_ = static_cast<std::size_t>(found - curve.begin());
     }
     [[nodiscard]] double value(double us) const {
@@ -42,7 +41,7 @@ class Walk {
     }
     /// Passes the points up to a time, widening the range by each.
     void pass(double us, ColumnRange& range) {
-        while (next_ < curve_.size() && static_cast<double>(curve_[next_].time.count()) <= us) {
+        while (next_ < curve_.size() && curve_[next_].time_s * 1e6 <= us) {
             range.least = std::min(range.least, curve_[next_].value);
             range.most = std::max(range.most, curve_[next_].value);
             ++next_;
@@ -72,20 +71,24 @@ void paint_column(QImage& image, int x, double top, double bottom, const CurvePa
 
 }  // namespace
 
-std::vector<CurvePoint> curve_of(const Travel& travel) {
+std::vector<CurvePoint> curve_of(const MotionCurve& motion) {
+    constexpr int pieces = 6;
     std::vector<CurvePoint> curve;
-    curve.reserve(travel.points.size());
-    for (const TravelPoint& point : travel.points) {
-        curve.push_back({point.time, point.share});
-    }
-    return curve;
-}
-
-std::vector<CurvePoint> curve_of(std::span<const PressurePoint> points) {
-    std::vector<CurvePoint> curve;
-    curve.reserve(points.size());
-    for (const PressurePoint& point : points) {
-        curve.push_back({point.time, point.receiver_kpa_gauge});
+    for (std::size_t i = 0; i < motion.points.size(); ++i) {
+        const MotionPoint& point = motion.points[i];
+        curve.push_back({point.time_s, point.share});
+        if (i + 1 == motion.points.size()) {
+            break;
+        }
+        const MotionPoint& next = motion.points[i + 1];
+        const double span = next.time_s - point.time_s;
+        const double rise = next.share - point.share;
+        const bool straight = std::abs(point.share_per_s * span - rise) < 1e-3 &&
+                              std::abs(next.share_per_s * span - rise) < 1e-3;
+        for (int piece = 1; piece < pieces && span > 0.0 && !straight; ++piece) {
+            const double time = point.time_s + span * piece / pieces;
+            curve.push_back({time, motion.share_at(time)});
+        }
     }
     return curve;
 }

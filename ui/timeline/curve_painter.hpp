@@ -2,8 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
-#include "core/air/budget.hpp"
-#include "core/air/travel.hpp"
+#include "core/air/air_curves.hpp"
 #include "ui/timeline/view_transform.hpp"
 
 #include <QImage>
@@ -16,14 +15,8 @@
 
 namespace gasp {
 
-/// A corner of a curve made of straight lines.
-struct CurvePoint {
-    Micros time{0};
-    double value = 0.0;
-};
-
-[[nodiscard]] std::vector<CurvePoint> curve_of(const Travel& travel);
-[[nodiscard]] std::vector<CurvePoint> curve_of(std::span<const PressurePoint> points);
+/// A motion as straight lines, fine enough for the eye at any height of a lane.
+[[nodiscard]] std::vector<CurvePoint> curve_of(const MotionCurve& motion);
 
 /// The least and the greatest value of a curve within one column of pixels.
 struct ColumnRange {

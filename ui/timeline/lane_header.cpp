@@ -28,9 +28,9 @@ constexpr int state_px = 10;
 constexpr int words_right = 28;
 constexpr int least_two_lines_px = 32;
 
-QString missing_motion(const Actuator& actuator) {
-    const bool out = actuator.motion.out_ms.has_value();
-    const bool back = actuator.motion.back_ms.has_value();
+QString missing_motion(const FigureMotion* motion) {
+    const bool out = motion == nullptr || motion->out_known;
+    const bool back = motion == nullptr || motion->back_known;
     if (out && back) {
         return {};
     }
@@ -130,7 +130,8 @@ QString LaneHeader::remark(const Lane& lane) const {
         } else if (channel->coil == Coil::back) {
             words << tr("%1, back").arg(QString::fromStdString(actuator->name));
         } else {
-            const QString missing = missing_motion(*actuator);
+            const QString missing =
+                missing_motion(scene_.result() ? scene_.result()->air.motion_of(actuator->id) : nullptr);
             words << (missing.isEmpty() ? QString::fromStdString(actuator->name) : missing);
         }
     }
@@ -187,9 +188,9 @@ void LaneHeader::paint_pressure(QPainter& painter, const QRectF& box) const {
     icon(Icon::air).paint(&painter, QRectF(8, box.center().y() - 8.5, sign_px, sign_px).toRect());
     const auto result = scene_.result();
     QString second;
-    if (result && !result->air.missing.empty()) {
+    if (result && !result->air.receiver_missing.empty()) {
         QStringList missing;
-        for (const BlankField& field : result->air.missing) {
+        for (const BlankField& field : result->air.receiver_missing) {
             missing << QString::fromStdString(field.label);
         }
         second = tr("blank: %1").arg(missing.join(", "));

@@ -288,13 +288,9 @@ void LanesImage::add_label(const Lane& lane, const PlacedCue& placed, const Cue&
 const std::vector<CurvePoint>& LanesImage::travel_of(ActuatorId id) {
     const auto [entry, fresh] = travel_.try_emplace(id);
     const auto result = scene_.result();
-    const Actuator* actuator = find(scene_.document().show(), id);
-    if (fresh && result && actuator != nullptr) {
-        const bool out = rests_out(scene_.document().show(), *actuator);
-        const Travel way = travel(*actuator, result->strokes, out);
-        if (way.out_stated && way.back_stated) {
-            entry->second = curve_of(way);
-        }
+    const FigureMotion* motion = result ? result->air.motion_of(id) : nullptr;
+    if (fresh && motion != nullptr && motion->out_known && motion->back_known) {
+        entry->second = curve_of(motion->curve);
     }
     return entry->second;
 }
@@ -382,19 +378,20 @@ void LanesImage::paint_pressure(const Lane& lane) {
     }
     const auto result = scene_.result();
     const AirPlant& plant = scene_.document().show().rig.air_plant;
-    if (!result || result->air.curve.empty() || !plant.cut_in_kpa_gauge || !plant.cut_out_kpa_gauge) {
+    if (!result || !result->air.run || !result->air.receiver_missing.empty() || !plant.cut_in_kpa_gauge ||
+        !plant.cut_out_kpa_gauge) {
         return;
     }
     CurvePaint paint;
     paint.box = device_box(lane, 8, 8);
-    const double span = std::max(*plant.cut_out_kpa_gauge - result->air.lowest_kpa_gauge, 1.0);
-    paint.least = result->air.lowest_kpa_gauge - 0.15 * span;
+    const double span = std::max(*plant.cut_out_kpa_gauge - result->air.run->lowest_receiver_kpa, 1.0);
+    paint.least = result->air.run->lowest_receiver_kpa - 0.15 * span;
     paint.most = *plant.cut_out_kpa_gauge + 0.10 * span;
     paint.thickness = 1.6 * scale_;
     paint.line = p.pressure.rgb();
     paint.shade = p.pressure.rgb();
     paint.shade_share = 0.12;
-    const std::vector<CurvePoint> curve = curve_of(result->air.curve);
+    const std::vector<CurvePoint>& curve = result->air.run->receiver_kpa.points;
     paint_curve(image_, columns_of(curve, scene_.view(), scale_, image_.width()), paint);
 
     paint_limits(lane, paint);
@@ -403,7 +400,7 @@ void LanesImage::paint_pressure(const Lane& lane) {
 void LanesImage::paint_limits(const Lane& lane, const CurvePaint& paint) {
     const Palette& p = look();
     const AirPlant& plant = scene_.document().show().rig.air_plant;
-    const AirBudget& air = scene_.result()->air;
+    const AirRun& air = *scene_.result()->air.run;
     QPainter painter(&image_);
     painter.scale(scale_, scale_);
     painter.setFont(font(TypeSize::small));
@@ -421,7 +418,7 @@ void LanesImage::paint_limits(const Lane& lane, const CurvePaint& paint) {
     const auto printed = [this](double kpa) {
         return QString::fromStdString(print_rounded(Quantity::gauge_pressure, kpa, scene_.units()));
     };
-    const QPointF point(scene_.view().x_of(air.lowest_at), y_of(air.lowest_kpa_gauge));
+    const QPointF point(scene_.view().x_of(air.lowest_at), y_of(air.lowest_receiver_kpa));
     const std::pair<double, QString> limits[] = {{*plant.cut_out_kpa_gauge, "cut-out "},
                                                  {*plant.cut_in_kpa_gauge, "cut-in "}};
     for (const auto& [kpa, word] : limits) {
@@ -432,7 +429,7 @@ void LanesImage::paint_limits(const Lane& lane, const CurvePaint& paint) {
         const double right = inner.right() - limits_left_px - metrics.horizontalAdvance(text);
         words(point.x() < limits_room_px ? right : left, y_of(kpa) - 7, text, p.text_soft);
     }
-    const QString lowest = "lowest " + printed(air.lowest_kpa_gauge);
+    const QString lowest = "lowest " + printed(air.lowest_receiver_kpa);
     const double wide = metrics.horizontalAdvance(lowest) + 8;
     const bool room = point.x() + 8 + wide < inner.right();
     words(room ? point.x() + 8 : point.x() - 8 - wide, point.y() - 7, lowest, p.text);

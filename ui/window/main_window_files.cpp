@@ -124,11 +124,10 @@ void MainWindow::choose_picture() {
 
 void MainWindow::save_picture(const QString& path) {
     const auto result = analysis_.wait();
-    const Sequence& sequence = document_.sequence();
+    const Sequence& sequence = result->played(document_.sequence());
     PictureContent content{.show = document_.show(),
                            .sequence = sequence,
                            .schedule = result->schedule,
-                           .strokes = result->strokes,
                            .air = result->air,
                            .findings = result->findings,
                            .peaks = {}};

@@ -39,9 +39,7 @@ constexpr Micros s{1'000'000};
 /// A lamp lit from 2 to 4 s of ten, and a valve with a figure out from 5 to 7 s.
 struct Scene {
     Show show;
-    Schedule schedule;
-    std::vector<StrokeCommand> strokes;
-    AirBudget air;
+    SequenceRun run;
     std::vector<Finding> findings;
 
     Scene() {
@@ -63,13 +61,12 @@ struct Scene {
     }
 
     void work_out() {
-        schedule = resolve(show, show.sequences[0]);
-        strokes = stroke_commands(show, schedule);
-        air = budget(show, strokes, schedule.length);
+        AirMemo memo;
+        run = gasp::work_out(show, show.sequences[0], memo);
     }
 
     [[nodiscard]] PictureContent content() const {
-        return {show, show.sequences[0], schedule, strokes, air, findings, {}};
+        return {show, show.sequences[0], run.schedule, run.air, findings, {}};
     }
 };
 

@@ -11,10 +11,9 @@ using namespace std::chrono_literals;
 namespace {
 
 StagePlan plan_of(const Show& show) {
-    const Schedule schedule = resolve(show, show.sequences.front());
-    const std::vector<StrokeCommand> strokes = stroke_commands(show, schedule);
-    return {show, schedule, dwells_by_channel(schedule), strokes,
-            budget(show, strokes, show.sequences.front().length)};
+    AirMemo memo;
+    const SequenceRun run = work_out(show, show.sequences.front(), memo);
+    return {show, run.schedule, dwells_by_channel(run.schedule), run.commands, run.air};
 }
 
 }  // namespace
@@ -69,9 +68,9 @@ TEST_CASE("the gauge follows the air budget's curve, or names what is blank", "[
     REQUIRE(early.has_value());
     REQUIRE(late.has_value());
     CHECK(*early == Approx(600.0));  // a run begins at cut-in
-    const AirBudget air = budget(show, stroke_commands(show, resolve(show, show.sequences[0])), 4s);
-    REQUIRE(air.curve.size() >= 2);
-    CHECK(plan.at(air.lowest_at).receiver_kpa_gauge.value_or(0.0) == Approx(air.lowest_kpa_gauge));
+    AirMemo memo;
+    const AirRun air = *work_out(show, show.sequences[0], memo).air.run;
+    CHECK(plan.at(air.lowest_at).receiver_kpa_gauge.value_or(0.0) == Approx(air.lowest_receiver_kpa));
 
     show.rig.air_plant.receiver_l.reset();
     const StagePlan blank = plan_of(show);
