@@ -7,6 +7,7 @@
 #include "ui/look/look.hpp"
 #include "ui/timeline/accessible_canvas.hpp"
 #include "ui/timeline/overlay.hpp"
+#include "ui/timeline/strikes.hpp"
 
 #include <QApplication>
 #include <QContextMenuEvent>
@@ -231,8 +232,13 @@ void Canvas::press_cue(const Hit& found, const Pointer& pointer) {
 void Canvas::start_drag(const Pointer& pointer) {
     const Hit& found = pressed_hit_;
     const bool extends = (pressed_->keys & (Qt::ControlModifier | Qt::ShiftModifier)) != 0;
-    if (found.cue && found.part == Hit::Part::body) {
+    const Cue* cue = found.cue ? gasp::find(scene_.document().sequence(), *found.cue) : nullptr;
+    // The start of a cue that is placed by its strike follows from that.
+    const bool bound = cue != nullptr && cue->strikes && found.part == Hit::Part::start_edge;
+    if (found.cue && (found.part == Hit::Part::body || bound)) {
         drag_ = move_cues_drag(scene_, *found.cue, pressed_->time);
+    } else if (found.part == Hit::Part::strike) {
+        drag_ = strike_drag(scene_, *found.cue, pressed_->time);
     } else if (found.cue) {
         drag_ = stretch_cue_drag(scene_, *found.cue, found.part == Hit::Part::start_edge);
     } else if (found.clip) {
@@ -389,6 +395,7 @@ void Canvas::update_cursor(QPointF at) {
             break;
         case Hit::Part::start_edge:
         case Hit::Part::end_edge:
+        case Hit::Part::strike:
             setCursor(Qt::SizeHorCursor);
             break;
         case Hit::Part::nothing: {
@@ -433,7 +440,9 @@ bool Canvas::event(QEvent* event) {
         const Sequence& sequence = scene_.document().sequence();
         if (const Cue* cue = found.cue ? gasp::find(sequence, *found.cue) : nullptr) {
             const QString name = cue->name.empty() ? QString() : QString::fromStdString(cue->name) + "\n";
-            QToolTip::showText(help->globalPos(), name + figures_of(sequence, *cue), this);
+            const auto strike = seen_strike(scene_, cue->id);
+            const QString more = strike ? "\n" + strike_text(scene_, *cue, *strike) : QString();
+            QToolTip::showText(help->globalPos(), name + figures_of(sequence, *cue) + more, this);
         } else {
             QToolTip::hideText();
         }

@@ -43,6 +43,8 @@ class Drag {
 [[nodiscard]] std::unique_ptr<Drag> move_cues_drag(Scene& scene, CueId grasped, Micros from);
 /// Moves the start or the end of one cue.
 [[nodiscard]] std::unique_ptr<Drag> stretch_cue_drag(Scene& scene, CueId cue, bool start);
+/// Moves the strike of a valve cue, which is from then on placed by it; set on a mark, it becomes tied to it.
+[[nodiscard]] std::unique_ptr<Drag> strike_drag(Scene& scene, CueId cue, Micros from);
 /// From an empty place of a lane: along the lane it draws a cue, across lanes it is a rubber band. With
 /// `band`, or outside channel lanes, it is a rubber band at once; `add` keeps what is selected.
 [[nodiscard]] std::unique_ptr<Drag> empty_drag(Scene& scene, const Pointer& from, bool band, bool add);

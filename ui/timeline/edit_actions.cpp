@@ -3,11 +3,13 @@
 #include "ui/timeline/edit_actions.hpp"
 
 #include "core/show/edits.hpp"
+#include "core/show/limits.hpp"
 #include "ui/editor/document.hpp"
 #include "ui/look/icons.hpp"
 #include "ui/timeline/clipboard.hpp"
 #include "ui/timeline/names.hpp"
 #include "ui/timeline/placing.hpp"
+#include "ui/timeline/strikes.hpp"
 
 #include <QAction>
 #include <QClipboard>
@@ -24,10 +26,11 @@ namespace {
 
 constexpr Micros ten_ms{10'000};
 constexpr Micros hundred_ms{100'000};
+constexpr Micros freedom_step{50'000};
 constexpr Micros new_cue_length{500'000};
 constexpr std::array rates_hz{0.5, 1.0, 2.0, 3.0, 4.0, 5.0, 8.0, 10.0, 16.0};
 /// Held keys become one step to undo for each kind of change.
-enum Merge { nudging = 101, stretching = 102 };
+enum Merge { nudging = 101, stretching = 102, freeing = 103 };
 
 }  // namespace
 
@@ -101,6 +104,12 @@ void EditActions::make_cue_actions() {
              static_cast<QAction*>(nullptr),
              make({Icon::tie, "Tie to the nearest mark", {QKeySequence("T")}}, &EditActions::tie),
              make({Icon::untie, "Free from its mark", {QKeySequence("Shift+T")}}, &EditActions::free),
+             make({Icon::trigger, "Place by strike", {QKeySequence("S")}}, &EditActions::place_by_strike),
+             make({Icon::cue, "Place by start", {QKeySequence("Shift+S")}}, &EditActions::place_by_start),
+             make({Icon::nudge_right, "More freedom to stagger", {QKeySequence("D")}},
+                  &EditActions::more_freedom),
+             make({Icon::nudge_left, "Less freedom to stagger", {QKeySequence("Shift+D")}},
+                  &EditActions::less_freedom),
              static_cast<QAction*>(nullptr),
              make({Icon::flashes, "Make flashes", {QKeySequence("F")}}, &EditActions::flash),
              make({Icon::steady, "Make steady", {QKeySequence("Shift+F")}}, &EditActions::steady),
@@ -333,6 +342,55 @@ void EditActions::tie() {
 void EditActions::free() {
     Document& document = scene_.document();
     document.perform(tie_cues(document.show(), document.sequence_id(), selected(), std::nullopt));
+}
+
+std::vector<CueLead> EditActions::selected_leads() const {
+    std::vector<CueLead> leads;
+    for (const CueId id : selected()) {
+        if (const auto strike = seen_strike(scene_, id)) {
+            leads.push_back({id, strike->lead});
+        }
+    }
+    return leads;
+}
+
+void EditActions::place_by_strike() {
+    const std::vector<CueLead> leads = selected_leads();
+    if (leads.empty()) {
+        emit said(tr("No selected cue sends a figure to a strike that is known"));
+        return;
+    }
+    Document& document = scene_.document();
+    scene_.know_leads(leads);
+    document.perform(set_strikes(document.show(), document.sequence_id(), leads, true));
+}
+
+void EditActions::place_by_start() {
+    Document& document = scene_.document();
+    document.perform(set_strikes(document.show(), document.sequence_id(), selected_leads(), false));
+}
+
+void EditActions::more_freedom() {
+    change_freedom(freedom_step);
+}
+
+void EditActions::less_freedom() {
+    change_freedom(-freedom_step);
+}
+
+/// All selected cues get the freedom of the first, changed.
+void EditActions::change_freedom(Micros by) {
+    Document& document = scene_.document();
+    const Cue* first = find(document.sequence(), selected().front());
+    if (first == nullptr) {
+        return;
+    }
+    const Micros freedom = std::clamp(first->freedom + by, Micros{0}, most_freedom);
+    document.perform(set_freedom(document.show(), document.sequence_id(), selected(), freedom), freeing);
+    emit said(
+        freedom > Micros{0}
+            ? tr("May be staggered by %1 either way").arg(QString::fromStdString(print_duration(freedom)))
+            : tr("Stays where it is when cues are staggered"));
 }
 
 void EditActions::flash() {

@@ -57,6 +57,10 @@ class EditActions : public QObject {
     void add_mark();
     void tie();
     void free();
+    void place_by_strike();
+    void place_by_start();
+    void more_freedom();
+    void less_freedom();
     void flash();
     void steady();
     void faster();
@@ -80,6 +84,8 @@ class EditActions : public QObject {
     void stretch(Micros by, int merge);
     void change_lane(int way);
     void change_rate(int way);
+    void change_freedom(Micros by);
+    [[nodiscard]] std::vector<CueLead> selected_leads() const;
     void put(std::vector<Cue> cues);
     [[nodiscard]] Micros tick() const;
     [[nodiscard]] const std::vector<CueId>& selected() const;

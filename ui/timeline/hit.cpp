@@ -4,6 +4,7 @@
 
 #include "ui/editor/document.hpp"
 #include "ui/timeline/lane_painter.hpp"
+#include "ui/timeline/strikes.hpp"
 
 #include <algorithm>
 #include <cmath>
@@ -12,8 +13,11 @@ namespace gasp {
 
 namespace {
 
-constexpr double edge_px = 5.0;     ///< grasped inside a body
-constexpr double outside_px = 3.0;  ///< and outside
+constexpr double edge_px = 5.0;             ///< grasped inside a body
+constexpr double grasp_px = 7.0;            ///< to both sides of a strike
+constexpr double least_zoom_px = 50.0;      ///< of that; below it handles are too close to be told apart
+constexpr Micros longest_lead{10'000'000};  ///< beyond it a strike's handle cannot be grasped
+constexpr double outside_px = 3.0;          ///< and outside
 
 struct Extent {
     double left = 0.0;
@@ -67,6 +71,28 @@ void hit_clip(const Scene& scene, double x, Hit& found) {
     }
 }
 
+/// The handle of a strike under the point; of several the one that lies nearest.
+void hit_handle(const Scene& scene, QPointF point, Hit& found) {
+    const ViewTransform& view = scene.view();
+    if (view.px_of(longest_lead) < least_zoom_px) {
+        return;
+    }
+    double nearest = grasp_px;
+    const auto offer = [&](const PlacedCue& cue) {
+        const QRectF handle = handle_of(scene, cue.id);
+        const double apart = std::abs(handle.center().x() - point.x());
+        if (!handle.isEmpty() && point.y() >= handle.top() - 2 && point.y() <= handle.bottom() &&
+            apart <= nearest) {
+            nearest = apart;
+            found.part = Hit::Part::strike;
+            found.cue = cue.id;
+        }
+    };
+    scene.cues()
+        .of(found.lane->channel)
+        .overlapping(view.time_at(point.x()) - longest_lead, view.time_at(point.x()), offer);
+}
+
 bool over_cue_band(const Scene& scene, const Lane& lane, double y) {
     const LaneBands bands = bands_of(lane.height);
     const double inside = y - scene.top_of(lane);
@@ -82,7 +108,12 @@ Hit hit(const Scene& scene, QPointF point) {
         return found;
     }
     if (found.lane->kind == Lane::Kind::channel && over_cue_band(scene, *found.lane, point.y())) {
-        hit_cue(scene, point.x(), found);
+        if (found.lane->channel_kind == ChannelKind::valve) {
+            hit_handle(scene, point, found);
+        }
+        if (!found.cue) {
+            hit_cue(scene, point.x(), found);
+        }
     } else if (found.lane->kind == Lane::Kind::sound) {
         hit_clip(scene, point.x(), found);
     }

@@ -11,16 +11,16 @@ namespace gasp {
 
 /// What lies under a point of the lanes.
 struct Hit {
-    enum class Part { nothing, body, start_edge, end_edge };
+    enum class Part { nothing, body, start_edge, end_edge, strike };
     Part part = Part::nothing;
     const Lane* lane = nullptr;  ///< also where nothing lies; null below the last lane
     std::optional<CueId> cue;
     std::optional<ClipId> clip;
 };
 
-/// Edges can be grasped some pixels to both sides. Where cues are crowded the one whose body is under the
-/// point goes first, a selected one before others, then the one that begins last. Looks only at what lies
-/// near the point.
+/// The handle of a strike goes before all else. Edges can be grasped some pixels to both sides. Where cues
+/// are crowded the one whose body is under the point goes first, a selected one before others, then the one
+/// that begins last. Looks only at what lies near the point.
 [[nodiscard]] Hit hit(const Scene& scene, QPointF point);
 
 /// The cues of channel lanes that a rectangle on the lanes touches, in order of id.

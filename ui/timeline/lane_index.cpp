@@ -89,10 +89,9 @@ void LaneIndex::rebuild(const Sequence& sequence) {
     std::unordered_map<ChannelId, std::vector<PlacedCue>> by_channel;
     places_.reserve(sequence.cues.size());
     for (const Cue& cue : sequence.cues) {
-        const Micros begin = start_of(sequence, cue);
-        const PlacedCue placed{begin, begin + cue.length, cue.id};
-        by_channel[cue.channel].push_back(placed);
-        places_[cue.id] = {placed, cue.channel, cue.mark};
+        const PlacedCue now = placed(sequence, cue);
+        by_channel[cue.channel].push_back(now);
+        places_[cue.id] = {now, cue.channel, cue.mark};
         if (cue.mark) {
             tied_[*cue.mark].insert(cue.id);
         }
@@ -102,11 +101,31 @@ void LaneIndex::rebuild(const Sequence& sequence) {
     }
 }
 
+PlacedCue LaneIndex::placed(const Sequence& sequence, const Cue& cue) const {
+    Micros begin = start_of(sequence, cue);
+    if (cue.strikes) {
+        const auto lead = leads_.find(cue.id);
+        begin -= lead == leads_.end() ? Micros{0} : lead->second;
+    }
+    return {begin, begin + cue.length, cue.id};
+}
+
+std::vector<ChannelId> LaneIndex::take_leads(const Sequence& sequence, std::span<const CueLead> leads) {
+    std::unordered_set<ChannelId> channels;
+    for (const auto& [cue, lead] : leads) {
+        Micros& known = leads_[cue];
+        if (known != lead) {
+            known = lead;
+            sync(sequence, cue, channels);
+        }
+    }
+    return {channels.begin(), channels.end()};
+}
+
 void LaneIndex::put(const Sequence& sequence, const Cue& cue) {
-    const Micros begin = start_of(sequence, cue);
-    const PlacedCue placed{begin, begin + cue.length, cue.id};
-    lanes_[cue.channel].insert(placed);
-    places_[cue.id] = {placed, cue.channel, cue.mark};
+    const PlacedCue now = placed(sequence, cue);
+    lanes_[cue.channel].insert(now);
+    places_[cue.id] = {now, cue.channel, cue.mark};
     if (cue.mark) {
         tied_[*cue.mark].insert(cue.id);
     }

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "core/show/edit.hpp"
+#include "core/show/edits.hpp"
 #include "core/show/sequence.hpp"
 
 #include <algorithm>
@@ -68,6 +69,10 @@ class LaneIndex {
     /// Returns the channels whose cues changed.
     std::vector<ChannelId> follow(const Edit& edit, const Sequence& sequence);
 
+    /// By how much cues that are placed by their strikes begin before them; those not named keep the lead
+    /// they have, at first none. Returns the channels whose cues moved by it.
+    std::vector<ChannelId> take_leads(const Sequence& sequence, std::span<const CueLead> leads);
+
     /// Empty for a channel without cues.
     [[nodiscard]] const LaneCues& of(ChannelId channel) const;
     /// Null when there is none of that id.
@@ -81,11 +86,13 @@ class LaneIndex {
         std::optional<MarkId> mark;
     };
     void put(const Sequence& sequence, const Cue& cue);
+    [[nodiscard]] PlacedCue placed(const Sequence& sequence, const Cue& cue) const;
     void sync(const Sequence& sequence, CueId id, std::unordered_set<ChannelId>& touched);
 
     std::unordered_map<ChannelId, LaneCues> lanes_;
     std::unordered_map<CueId, Place> places_;
     std::unordered_map<MarkId, std::unordered_set<CueId>> tied_;
+    std::unordered_map<CueId, Micros> leads_;
 };
 
 }  // namespace gasp

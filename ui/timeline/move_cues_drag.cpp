@@ -19,6 +19,9 @@ class MoveCues : public Drag {
         if (const Cue* cue = find(sequence, grasped)) {
             start_ = start_of(sequence, *cue);
             length_ = cue->length;
+            if (const PlacedCue* placed = scene.cues().find(grasped)) {
+                begin_ = placed->begin;
+            }
             channel_ = cue->channel;
         }
         one_lane_ = std::all_of(ids_.begin(), ids_.end(), [&](CueId id) {
@@ -30,7 +33,8 @@ class MoveCues : public Drag {
     void move(const Pointer& pointer) override {
         Placing placing;
         placing.by = std::max(pointer.time - from_, -start_);
-        const std::array edges{start_ + placing.by, start_ + placing.by + length_};
+        // Of a cue that is placed by its strike that snaps too.
+        const std::array edges{start_ + placing.by, begin_ + placing.by, begin_ + placing.by + length_};
         const auto found = snapped(pointer, edges, {ids_, {}, {}});
         if (found) {
             placing.by += found->shift;
@@ -64,7 +68,8 @@ class MoveCues : public Drag {
     std::vector<CueId> ids_;
     CueId grasped_;
     Micros from_;
-    Micros start_{0};
+    Micros start_{0};  ///< or strike
+    Micros begin_{0};  ///< as drawn
     Micros length_{0};
     ChannelId channel_;
     bool one_lane_ = true;

@@ -5,10 +5,13 @@
 #include "ui/editor/document.hpp"
 #include "ui/look/look.hpp"
 #include "ui/timeline/hit.hpp"
+#include "ui/timeline/lane_painter.hpp"
+#include "ui/timeline/strikes.hpp"
 
 #include <QFontMetrics>
 #include <QPainter>
 
+#include <array>
 #include <cmath>
 
 namespace gasp::overlay {
@@ -72,6 +75,55 @@ void paint_drag(QPainter& painter, const Scene& scene, const QRect& lanes) {
         paint_tag(painter, box, drag.figures, p.raised, p.text);
         painter.setPen(p.rule_strong);
         painter.drawRect(QRectF(box).adjusted(0.5, 0.5, -0.5, -0.5));
+    }
+}
+
+/// The handles of strikes in sight: a flag at the moment, hollow while the cue is placed by its start, and
+/// behind it how sure that moment is.
+void paint_handle(QPainter& painter, const Scene& scene, const Lane& lane, CueId id) {
+    const QRectF handle = handle_of(scene, id);
+    const auto strike = handle.isEmpty() ? std::nullopt : seen_strike(scene, id);
+    if (!strike) {
+        return;
+    }
+    const LaneBands bands = bands_of(lane.height);
+    const double bottom = scene.top_of(lane) + bands.cue_bottom;
+    const double x = handle.center().x();
+    const Palette& p = look();
+    const double from = scene.view().x_of(strike->start + strike->soonest);
+    const double to = strike->latest ? scene.view().x_of(strike->start + *strike->latest) : from;
+    if (to - from >= 2.0) {
+        const QColor soft(p.brass.red(), p.brass.green(), p.brass.blue(), 56);
+        painter.fillRect(QRectF(from, handle.top(), to - from, bottom - handle.top()), soft);
+    }
+    const bool placed = find(scene.document().sequence(), id)->strikes;
+    const QColor ink = strike->fault == StrikeFault::none ? p.brass : p.stop_text;
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.setPen(QPen(p.canvas, 3.0));
+    painter.drawLine(QPointF(x, handle.top()), QPointF(x, bottom));
+    painter.setPen(QPen(ink, 1.5));
+    painter.drawLine(QPointF(x, handle.top()), QPointF(x, bottom));
+    const std::array<QPointF, 3> flag{handle.topLeft(), handle.topRight(), QPointF(x, handle.bottom())};
+    painter.setBrush(placed ? ink : p.canvas);
+    painter.drawConvexPolygon(flag.data(), static_cast<int>(flag.size()));
+    painter.setRenderHint(QPainter::Antialiasing, false);
+}
+
+void paint_handles(QPainter& painter, const Scene& scene) {
+    constexpr int most = 400;
+    int painted = 0;
+    const ViewTransform& view = scene.view();
+    for (const Lane& lane : scene.lanes().lanes()) {
+        const int top = scene.top_of(lane);
+        if (lane.kind != Lane::Kind::channel || lane.channel_kind != ChannelKind::valve ||
+            top >= scene.scrolling_px() || top + lane.height <= 0) {
+            continue;
+        }
+        scene.cues().of(lane.channel).overlapping(view.left(), view.right(), [&](const PlacedCue& cue) {
+            if (++painted <= most) {
+                paint_handle(painter, scene, lane, cue.id);
+            }
+        });
     }
 }
 
@@ -146,6 +198,11 @@ QRegion region(const Scene& scene, const QRect& lanes) {
 void paint(QPainter& painter, const Scene& scene, const QRect& lanes, bool focus) {
     painter.setFont(font(TypeSize::small));
     paint_empty(painter, scene, lanes);
+    painter.save();
+    painter.setClipRect(QRect(lanes.left(), lanes.top(), lanes.width(), scene.scrolling_px()),
+                        Qt::IntersectClip);
+    paint_handles(painter, scene);
+    painter.restore();
     paint_flash(painter, scene, lanes);
     paint_drag(painter, scene, lanes);
     if (focus) {

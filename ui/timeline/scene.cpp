@@ -50,7 +50,7 @@ Scene::Scene(Document& document, Analysis& analysis, QObject* parent)
     connect(&document_, &Document::selection_changed, this, &Scene::selection_changed);
     connect(&document_, &Document::file_changed, this,
             [this] { waveforms_->set_folder(document_.folder()); });
-    connect(&analysis_, &Analysis::ready, this, &Scene::result_changed);
+    connect(&analysis_, &Analysis::ready, this, &Scene::take_result);
     connect(waveforms_.get(), &Waveforms::progressed, this, &Scene::clips_changed);
     take_all();
 }
@@ -106,6 +106,26 @@ void Scene::take_edit(const Edit& edit) {
     if (reach.marks) {
         emit marks_changed();
     }
+    if (!channels.empty()) {
+        emit cues_changed(channels);
+    }
+}
+
+void Scene::take_result() {
+    if (const auto result = this->result()) {
+        std::vector<CueLead> leads;
+        for (const PlacedStrike& strike : result->strikes) {
+            if (strike.lead) {
+                leads.push_back({strike.cue, *strike.lead});
+            }
+        }
+        know_leads(leads);
+    }
+    emit result_changed();
+}
+
+void Scene::know_leads(std::span<const CueLead> leads) {
+    const std::vector<ChannelId> channels = cues_.take_leads(document_.sequence(), leads);
     if (!channels.empty()) {
         emit cues_changed(channels);
     }

@@ -15,6 +15,7 @@
 
 #include <memory>
 #include <optional>
+#include <span>
 #include <vector>
 
 namespace gasp {
@@ -87,6 +88,8 @@ class Scene : public QObject {
     [[nodiscard]] const std::optional<Micros>& flashed_time() const { return flashed_time_; }
 
     [[nodiscard]] SnapPlaces snap_places() const;
+    /// Leads of strikes, ahead of the analysis: cues that are placed by them are drawn where they begin.
+    void know_leads(std::span<const CueLead> leads);
 
   signals:
     void view_changed();   ///< scale, offset or vertical scroll
@@ -106,6 +109,7 @@ class Scene : public QObject {
     void take_edit(const Edit& edit);
     void take_all();
     void take_extent();
+    void take_result();
     void lay_lanes();
 
     Document& document_;

@@ -15,9 +15,11 @@ class StretchCue : public Drag {
   public:
     StretchCue(Scene& scene, CueId id, bool start) : Drag(scene), id_(id), moves_start_(start) {
         const Sequence& sequence = scene.document().sequence();
-        if (const Cue* cue = find(sequence, id)) {
-            begin_ = start_of(sequence, *cue);
-            end_ = begin_ + cue->length;
+        const PlacedCue* placed = scene.cues().find(id);
+        if (const Cue* cue = placed != nullptr ? find(sequence, id) : nullptr) {
+            begin_ = placed->begin;
+            end_ = placed->end;
+            to_at_ = start_of(sequence, *cue) - begin_;
         }
     }
 
@@ -30,7 +32,7 @@ class StretchCue : public Drag {
         const Micros start = moves_start_ ? to : begin_;
         const Micros length = moves_start_ ? end_ - to : to - begin_;
         scene().document().preview(
-            [&](const Show& show) { return stretch_cue(show, sequence, id_, start, length); });
+            [&](const Show& show) { return stretch_cue(show, sequence, id_, start + to_at_, length); });
         const Sequence& now = scene().document().sequence();
         const Cue* cue = find(now, id_);
         scene().show_drag({found, cue != nullptr ? figures_of(now, *cue) : QString(), pointer.at, {}});
@@ -41,6 +43,7 @@ class StretchCue : public Drag {
     bool moves_start_;
     Micros begin_{0};
     Micros end_{0};
+    Micros to_at_{0};  ///< of a cue that is placed by its strike: from its start to that
 };
 
 }  // namespace

@@ -21,7 +21,8 @@ namespace {
 
 using Row = std::pair<const char*, const char*>;
 
-constexpr std::array<Row, 11> mouse_rows{{
+constexpr std::array<Row, 12> mouse_rows{{
+    {"Move a figure's strike", "Drag its flag"},
     {"Move cues, a mark or a clip", "Drag"},
     {"Move without snapping", "Alt while dragging"},
     {"Stretch a cue", "Drag its edge"},

@@ -1,0 +1,176 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "ui/timeline/strikes.hpp"
+
+#include "core/show/validity.hpp"
+#include "core/units/rounded.hpp"
+#include "ui/editor/analysis.hpp"
+#include "ui/editor/document.hpp"
+#include "ui/timeline/lane_painter.hpp"
+
+#include <QStringList>
+
+#include <algorithm>
+#include <cmath>
+
+namespace gasp {
+namespace {
+
+constexpr double handle_half_px = 6.0;
+constexpr double handle_high_px = 10.0;
+constexpr double least_lead_px = 5.0;  // else it would lie on the cue's own edge
+/// A stroke is taken for a cue's if its command lies so near: a tick's rounding, or a drag that runs ahead of
+/// what is worked out.
+constexpr Micros most_apart{250'000};
+
+Micros micros(double seconds) {
+    return Micros{std::llround(seconds * 1e6)};
+}
+
+/// Which way a cue sends its figure; none where it sends it nowhere by itself.
+std::optional<Coil> way_of(const Show& show, const Channel& channel) {
+    const Actuator* actuator =
+        channel.kind == ChannelKind::valve && channel.actuator ? find(show, *channel.actuator) : nullptr;
+    if (actuator == nullptr) {
+        return {};
+    }
+    const bool on = load_on(channel.contact, true);
+    if (actuator->valve.kind == ValveKind::five_two_two_coils) {
+        return on ? std::optional(channel.coil) : std::nullopt;
+    }
+    return on ? Coil::out : Coil::back;
+}
+
+/// The place of the stroke among the run's whose command is nearest.
+std::optional<std::size_t> stroke_near(const AirRun& run, ActuatorId actuator, Coil way, Micros time) {
+    const auto& strokes = run.strokes;
+    auto it = std::lower_bound(strokes.begin(), strokes.end(), time - most_apart,
+                               [](const Stroke& stroke, Micros at) { return stroke.command.time < at; });
+    std::optional<std::size_t> best;
+    Micros nearest = most_apart;
+    for (; it != strokes.end() && it->command.time <= time + most_apart; ++it) {
+        const Micros apart = std::chrono::abs(it->command.time - time);
+        if (it->command.actuator == actuator && it->command.way == way && apart <= nearest) {
+            nearest = apart;
+            best = static_cast<std::size_t>(it - strokes.begin());
+        }
+    }
+    return best;
+}
+
+void take_stroke(SeenStrike& seen, const SequenceAir& air, std::size_t place) {
+    const Stroke& stroke = air.run->strokes[place];
+    seen.simulated = true;
+    seen.lead = micros(*stroke.strike_s());
+    seen.soonest = seen.lead;
+    seen.latest = seen.lead;
+    seen.receiver_kpa_gauge = stroke.receiver_at_strike_kpa;
+    seen.working_kpa_gauge = stroke.working_at_strike_kpa;
+    const StrokeBand* band = place < air.bands.size() ? &air.bands[place] : nullptr;
+    if (band != nullptr && band->strike_s()) {
+        seen.measured = band->measured;
+        seen.soonest = micros(band->strike_s()->low);
+        seen.latest = band->arrives && std::isfinite(band->strike_s()->high)
+                          ? std::optional(micros(band->strike_s()->high))
+                          : std::nullopt;
+    }
+}
+
+}  // namespace
+
+std::optional<SeenStrike> seen_strike(const Scene& scene, CueId id) {
+    const Show& show = scene.document().show();
+    const Cue* cue = find(scene.document().sequence(), id);
+    const PlacedCue* placed = scene.cues().find(id);
+    const Channel* channel = cue != nullptr ? find(show, cue->channel) : nullptr;
+    const auto way = channel != nullptr ? way_of(show, *channel) : std::nullopt;
+    const auto result = scene.result();
+    if (!way || placed == nullptr || result == nullptr) {
+        return {};
+    }
+    SeenStrike seen;
+    seen.start = placed->begin;
+    const PlacedStrike* by_strike = cue->strikes ? result->strike_of(id) : nullptr;
+    const auto stroke = result->air.run ? stroke_near(*result->air.run, *channel->actuator, *way,
+                                                      by_strike != nullptr ? by_strike->start : seen.start)
+                                        : std::nullopt;
+    if (stroke && result->air.run->strokes[*stroke].strike_s()) {
+        take_stroke(seen, result->air, *stroke);
+    } else if (by_strike != nullptr && by_strike->lead) {
+        seen.lead = seen.soonest = *by_strike->lead;
+        seen.latest = seen.lead;
+    } else {
+        return {};
+    }
+    if (by_strike != nullptr) {
+        seen.fault = by_strike->fault;
+        seen.earliest = by_strike->earliest;
+        // The schedule's lead is what the cue was placed by.
+        seen.lead = by_strike->lead.value_or(seen.lead);
+    }
+    return seen;
+}
+
+QRectF handle_of(const Scene& scene, CueId id) {
+    const Cue* cue = find(scene.document().sequence(), id);
+    const Lane* lane = cue != nullptr ? scene.lanes().of(cue->channel) : nullptr;
+    const auto strike = lane != nullptr ? seen_strike(scene, id) : std::nullopt;
+    if (!strike || scene.view().px_of(strike->lead) < least_lead_px) {
+        return {};
+    }
+    const double top = scene.top_of(*lane) + bands_of(lane->height).cue_top;
+    return {scene.view().x_of(strike->time()) - handle_half_px, top, 2 * handle_half_px, handle_high_px};
+}
+
+QString strike_text(const Scene& scene, const Cue& cue, const SeenStrike& strike) {
+    const auto duration = [](Micros time) { return QString::fromStdString(print_duration(time)); };
+    const auto pressure = [&scene](double kpa) {
+        return QString::fromStdString(print_rounded(Quantity::gauge_pressure, kpa, scene.units()));
+    };
+    QStringList lines;
+    lines << QStringLiteral("%1 at %2, %3 after the valve")
+                 .arg(cue.strikes ? "Placed by its strike" : "Strikes",
+                      QString::fromStdString(print_time(strike.time())), duration(strike.lead));
+    if (strike.simulated) {
+        const QString sure = strike.measured ? QString() : QString(" (not measured)");
+        lines << (strike.latest ? QStringLiteral("between %1 and %2 after it%3")
+                                      .arg(duration(strike.soonest), duration(*strike.latest), sure)
+                                : QStringLiteral("from %1 after it, or not at all%2")
+                                      .arg(duration(strike.soonest), sure));
+        lines << QStringLiteral("receiver %1, working %2 at the strike")
+                     .arg(pressure(strike.receiver_kpa_gauge), pressure(strike.working_kpa_gauge));
+    } else {
+        lines << "by the stated stroke time";
+    }
+    if (strike.fault != StrikeFault::none && strike.earliest) {
+        lines << QStringLiteral("cannot strike before %1")
+                     .arg(QString::fromStdString(print_time(*strike.earliest)));
+    }
+    if (cue.freedom > Micros{0}) {
+        lines << QStringLiteral("may be staggered by %1 either way").arg(duration(cue.freedom));
+    }
+    return lines.join('\n');
+}
+
+Edit place_strike(const Show& show, SequenceId sequence_id, CueId id, Micros time,
+                  std::optional<MarkId> mark_id) {
+    const Sequence* sequence = find(show, sequence_id);
+    const Cue* cue = sequence != nullptr ? find(*sequence, id) : nullptr;
+    if (cue == nullptr) {
+        return {};
+    }
+    Cue after = *cue;
+    after.strikes = true;
+    if (mark_id && find(*sequence, *mark_id) != nullptr) {
+        after.mark = mark_id;
+    }
+    const Mark* mark = after.mark ? find(*sequence, *after.mark) : nullptr;
+    const Micros to = std::clamp(time, Micros{0}, longest_sequence - cue->length);
+    after.at = mark != nullptr ? to - mark->time : to;
+    if (after == *cue) {
+        return {};
+    }
+    return {"place strike", {InSequence<Cue>{sequence_id, {{*cue, std::move(after), 0, 0}}}}, 0};
+}
+
+}  // namespace gasp
