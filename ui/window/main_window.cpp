@@ -32,6 +32,7 @@
 #include <QPushButton>
 #include <QScreen>
 #include <QStatusBar>
+#include <QTabBar>
 #include <QTableView>
 #include <QTimer>
 #include <QVBoxLayout>
@@ -394,6 +395,11 @@ void MainWindow::dropEvent(QDropEvent* event) {
 bool MainWindow::eventFilter(QObject* watched, QEvent* event) {
     if (event->type() == QEvent::Paint && !painted_ && watched == timeline_->focusProxy()) {
         canvas_paints();
+    }
+    // The bar of panels that are stacked is made by Qt when it first needs one.
+    if (auto* bar = event->type() == QEvent::Show ? qobject_cast<QTabBar*>(watched) : nullptr;
+        bar != nullptr && bar->parent() == this) {
+        bar->setAccessibleName("Panels in one place");
     }
     if (event->type() == QEvent::ShortcutOverride &&
         dynamic_cast<QKeyEvent&>(*event).key() == Qt::Key_Space &&
