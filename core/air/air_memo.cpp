@@ -40,7 +40,8 @@ double settling_time_s(const ActuatorModel& model, const PlantModel& plant) {
         return mass * heat_cv / (model.heat_transfer * surface);
     };
     const double highest = std::max(plant.set_pressure, plant.ambient_pressure);
-    return settled_after * std::max(constant(highest, model.stroke), constant(highest, 0.0));
+    // At rest the chamber at its dead volume is the one that is vented.
+    return settled_after * std::max(constant(highest, model.stroke), constant(plant.ambient_pressure, 0.0));
 }
 
 std::int64_t bits(double value) {

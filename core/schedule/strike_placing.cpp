@@ -81,11 +81,17 @@ class Placer {
     }
 
     void move(std::size_t i, Micros start) {
+        const Micros before = valves_.cues[places_[i]].at;
         strikes_[i].start = std::clamp(start, Micros{0}, valves_.length);
         valves_.cues[places_[i]].at = strikes_[i].start;
+        played_ = played_ && strikes_[i].start == before;
     }
 
     void play() {
+        if (played_) {
+            return;
+        }
+        played_ = true;
         commands_ = stroke_commands(show_, resolve(show_, valves_));
         run_ = play_(commands_, valves_.length);
     }
@@ -227,6 +233,7 @@ class Placer {
     std::vector<Micros> ticks_;        ///< of each strike's channel
     std::vector<StrokeCommand> commands_;
     std::optional<AirRun> run_;
+    bool played_ = false;  ///< the run is that of the starts as they are
     std::map<std::pair<ActuatorId, Coil>, Alone> alone_;
 };
 
