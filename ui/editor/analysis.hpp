@@ -23,9 +23,9 @@ struct AnalysisResult : SequenceRun {
     std::uint64_t request = 0;  ///< counts what was asked for, so that one revision can be worked out again
     SequenceId sequence;
     std::vector<std::vector<Dwell>> dwells;  ///< of each of schedule.channels
-    std::vector<Finding> findings;      ///< of the sequence looked at, and of the rig
-    std::vector<Finding> all_findings;  ///< of every sequence; filled a little later than the rest
-    bool complete = false;              ///< all_findings is filled
+    std::vector<Finding> findings;           ///< of the sequence looked at, and of the rig
+    std::vector<Finding> all_findings;       ///< of every sequence; filled a little later than the rest
+    bool complete = false;                   ///< all_findings is filled
 };
 
 /// Works out schedule, pressures and findings in the background, one revision at a time: on a change the

@@ -48,16 +48,6 @@ constexpr QSize least_first_size{1280, 720};
 constexpr int said_for_ms = 8000;
 constexpr int least_readable_px = 232;  // of a panel with a form and plots
 
-QStringList local_files(const QMimeData& data) {
-    QStringList files;
-    for (const QUrl& url : data.urls()) {
-        if (url.isLocalFile()) {
-            files << url.toLocalFile();
-        }
-    }
-    return files;
-}
-
 }  // namespace
 
 MainWindow::MainWindow(Settings& settings, const QString& file)
@@ -360,34 +350,6 @@ bool MainWindow::event(QEvent* event) {
         analysis_.ask();
     }
     return QMainWindow::event(event);
-}
-
-void MainWindow::dragEnterEvent(QDragEnterEvent* event) {
-    const QStringList files = local_files(*event->mimeData());
-    const auto takes = [](const QString& file) {
-        return looks_like_sound(file) || QFileInfo(file).suffix().toLower() == "gasp";
-    };
-    if (std::any_of(files.begin(), files.end(), takes)) {
-        event->acceptProposedAction();
-    }
-}
-
-void MainWindow::dropEvent(QDropEvent* event) {
-    QStringList sounds;
-    for (const QString& file : local_files(*event->mimeData())) {
-        if (QFileInfo(file).suffix().toLower() == "gasp") {
-            event->acceptProposedAction();
-            open(file);
-            return;
-        }
-        if (looks_like_sound(file)) {
-            sounds << file;
-        }
-    }
-    if (!sounds.isEmpty()) {
-        event->acceptProposedAction();
-        files_.add_sounds(sounds, document_.sequence().clips.empty() ? Micros{0} : timeline_->playhead());
-    }
 }
 
 /// Hears of the first pictures. Space plays, but not while the focus is on something that Space presses,

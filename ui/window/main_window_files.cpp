@@ -13,16 +13,31 @@
 #include "ui/window/main_window.hpp"
 #include "ui/window/message_bar.hpp"
 
+#include <QDragEnterEvent>
+#include <QDropEvent>
 #include <QFileDialog>
 #include <QFileInfo>
 #include <QMenu>
 #include <QMessageBox>
+#include <QMimeData>
+#include <QUrl>
 
+#include <algorithm>
 #include <filesystem>
 #include <utility>
 
 namespace gasp {
 namespace {
+
+QStringList local_files(const QMimeData& data) {
+    QStringList files;
+    for (const QUrl& url : data.urls()) {
+        if (url.isLocalFile()) {
+            files << url.toLocalFile();
+        }
+    }
+    return files;
+}
 
 constexpr const char* show_filter = "Show (*.gasp)";
 
@@ -192,6 +207,34 @@ void MainWindow::show_export() {
     export_->show();
     export_->raise();
     export_->activateWindow();
+}
+
+void MainWindow::dragEnterEvent(QDragEnterEvent* event) {
+    const QStringList files = local_files(*event->mimeData());
+    const auto takes = [](const QString& file) {
+        return looks_like_sound(file) || QFileInfo(file).suffix().toLower() == "gasp";
+    };
+    if (std::any_of(files.begin(), files.end(), takes)) {
+        event->acceptProposedAction();
+    }
+}
+
+void MainWindow::dropEvent(QDropEvent* event) {
+    QStringList sounds;
+    for (const QString& file : local_files(*event->mimeData())) {
+        if (QFileInfo(file).suffix().toLower() == "gasp") {
+            event->acceptProposedAction();
+            open(file);
+            return;
+        }
+        if (looks_like_sound(file)) {
+            sounds << file;
+        }
+    }
+    if (!sounds.isEmpty()) {
+        event->acceptProposedAction();
+        files_.add_sounds(sounds, document_.sequence().clips.empty() ? Micros{0} : timeline_->playhead());
+    }
 }
 
 }  // namespace gasp
