@@ -64,7 +64,6 @@ class Mechanism {
     double foot_ = 0.0;
     double pin_ = 0.0;
     double closed_ = 0.0;
-    double opening_at_rest_ = 0.0;  ///< angle between foot and pin, rod in
     double arm_ = 0.0;
     double slope_at_rest_ = 0.0;
     double second_arm_ = 0.0;

@@ -119,7 +119,7 @@ class RunCommands {
             touched.push_back(commands[i].actuator);
         }
         std::ranges::sort(touched);
-        touched.erase(std::ranges::unique(touched).begin(), touched.end());
+        touched.erase(std::unique(touched.begin(), touched.end()), touched.end());
         for (const std::uint32_t actuator : touched) {
             if (rests_[actuator].returns) {
                 commands.push_back(
