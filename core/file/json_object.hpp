@@ -174,4 +174,11 @@ void read_list(Reading& reading, JsonValue& value, const ReadItem& read_item) {
     }
 }
 
+/// A list of figures that is a member of `part`.
+template <class T, std::vector<double> T::*member>
+void read_figures(Reading& reading, JsonValue& value, T& part) {
+    read_list(reading, value,
+              [&part](Reading& inner, JsonValue& item) { (part.*member).push_back(inner.figure(item)); });
+}
+
 }  // namespace gasp

@@ -46,15 +46,9 @@ void read_linkage(Reading& reading, JsonValue& value, Actuator& actuator) {
         .read(reading, reading.object(value), linkage, linkage.extra);
 }
 
-template <std::vector<double> Fit::*member>
-void read_strokes(Reading& reading, JsonValue& value, Fit& fit) {
-    read_list(reading, value,
-              [&fit](Reading& inner, JsonValue& item) { (fit.*member).push_back(inner.figure(item)); });
-}
-
 constexpr Member<Fit> fit_members[]{
-    {"out_ms", false, &read_strokes<&Fit::out_ms>},
-    {"back_ms", false, &read_strokes<&Fit::back_ms>},
+    {"out_ms", false, &read_figures<Fit, &Fit::out_ms>},
+    {"back_ms", false, &read_figures<Fit, &Fit::back_ms>},
 };
 
 void read_fit(Reading& reading, JsonValue& value, Actuator& actuator) {

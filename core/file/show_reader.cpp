@@ -51,15 +51,9 @@ void check_version(Reading& reading, simdjson::ondemand::object& object) {
     reading.must(object.reset());
 }
 
-template <std::vector<double> NightPlan::*member>
-void read_figures(Reading& reading, JsonValue& value, NightPlan& night) {
-    read_list(reading, value,
-              [&night](Reading& inner, JsonValue& item) { (night.*member).push_back(inner.figure(item)); });
-}
-
 constexpr Member<NightPlan> night_members[]{
-    {"groups_by_hour", false, &read_figures<&NightPlan::groups_by_hour>},
-    {"arrivals_s", false, &read_figures<&NightPlan::arrivals_s>},
+    {"groups_by_hour", false, &read_figures<NightPlan, &NightPlan::groups_by_hour>},
+    {"arrivals_s", false, &read_figures<NightPlan, &NightPlan::arrivals_s>},
 };
 
 void read_night(Reading& reading, JsonValue& value, ShowDraft& draft) {
