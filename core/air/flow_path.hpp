@@ -16,7 +16,7 @@ class FlowPath {
         : choked_(path.c * reference_density * std::sqrt(reference_temperature)),
           b_(path.b),
           per_ratio_(1.0 / (1.0 - path.b)),
-          per_rest_(share(straight_from) / (1.0 - straight_from)) {}
+          per_rest_(ellipse(straight_from) / (1.0 - straight_from)) {}
 
     /// Signed: negative when the air flows back.
     [[nodiscard]] double flow(double up, double up_temperature, double down, double down_temperature) const {
@@ -41,11 +41,12 @@ class FlowPath {
 
     /// Of the choked flow.
     [[nodiscard]] double share(double ratio) const {
+        return ratio > straight_from && ratio > b_ ? per_rest_ * (1.0 - ratio) : ellipse(ratio);
+    }
+
+    [[nodiscard]] double ellipse(double ratio) const {
         if (ratio <= b_) {
             return 1.0;
-        }
-        if (ratio > straight_from) {
-            return per_rest_ * (1.0 - ratio);
         }
         const double z = (ratio - b_) * per_ratio_;
         return std::sqrt(1.0 - z * z);
