@@ -3,7 +3,7 @@
 #pragma once
 
 #include "app/gasp/json.hpp"
-#include "core/air/band.hpp"
+#include "core/air/budget/band.hpp"
 
 #include <cmath>
 #include <optional>

@@ -3,7 +3,7 @@
 #include "app/gasp/command_line.hpp"
 
 #include "app/gasp/size_flags.hpp"
-#include "core/air/sizing.hpp"
+#include "core/air/sizing/sizing.hpp"
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>

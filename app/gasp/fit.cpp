@@ -4,7 +4,7 @@
 #include "app/gasp/open_show.hpp"
 #include "app/gasp/text_grid.hpp"
 #include "app/gasp/verbs.hpp"
-#include "core/air/fitting.hpp"
+#include "core/air/fitting/fitting.hpp"
 #include "core/file/show_file.hpp"
 #include "core/sound/heard_strokes.hpp"
 #include "core/sound/knocks.hpp"

@@ -1,12 +1,12 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Gaspworks authors
-#include "core/air/night.hpp"
+#include "core/air/night/night.hpp"
 
 #include "app/gasp/json.hpp"
 #include "app/gasp/open_show.hpp"
 #include "app/gasp/text_grid.hpp"
 #include "app/gasp/verbs.hpp"
-#include "core/air/night_answers.hpp"
+#include "core/air/night/night_answers.hpp"
 #include "core/schedule/night_sequences.hpp"
 #include "core/units/rounded.hpp"
 

@@ -5,7 +5,7 @@
 #include "app/gasp/size_flags.hpp"
 #include "app/gasp/text_grid.hpp"
 #include "app/gasp/verbs.hpp"
-#include "core/air/sizing.hpp"
+#include "core/air/sizing/sizing.hpp"
 #include "core/file/show_file.hpp"
 #include "core/units/rounded.hpp"
 

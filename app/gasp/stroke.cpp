@@ -4,7 +4,7 @@
 #include "app/gasp/open_show.hpp"
 #include "app/gasp/text_grid.hpp"
 #include "app/gasp/verbs.hpp"
-#include "core/air/base_load.hpp"
+#include "core/air/model/base_load.hpp"
 #include "core/checks/band_wording.hpp"
 #include "core/schedule/sequence_run.hpp"
 #include "core/units/rounded.hpp"

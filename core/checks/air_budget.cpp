@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Gaspworks authors
-#include "core/air/receiver_line.hpp"
+#include "core/air/model/blank_field.hpp"
+#include "core/air/model/stroke_air.hpp"
 #include "core/checks/all_checks.hpp"
 #include "core/checks/wording.hpp"
 #include "core/units/rounded.hpp"

@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/checks/air_facts.hpp"
 
-#include "core/air/flow.hpp"
+#include "core/air/model/flow.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -2,8 +2,8 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
-#include "core/air/air_memo.hpp"
-#include "core/air/receiver_line.hpp"
+#include "core/air/budget/air_memo.hpp"
+#include "core/air/budget/receiver_line.hpp"
 #include "core/schedule/sequence_run.hpp"
 #include "core/schedule/stagger.hpp"
 

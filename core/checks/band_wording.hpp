@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
-#include "core/air/band.hpp"
+#include "core/air/budget/band.hpp"
 #include "core/checks/check.hpp"
 #include "core/units/quantity.hpp"
 

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Gaspworks authors
-#include "core/air/base_load.hpp"
+#include "core/air/model/base_load.hpp"
 #include "core/checks/all_checks.hpp"
 #include "core/checks/band_wording.hpp"
 #include "core/checks/wording.hpp"

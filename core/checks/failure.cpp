@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Gaspworks authors
-#include "core/air/air_model.hpp"
-#include "core/air/travel.hpp"
+#include "core/air/model/air_model.hpp"
+#include "core/air/run/travel.hpp"
 #include "core/checks/all_checks.hpp"
 #include "core/checks/wording.hpp"
 

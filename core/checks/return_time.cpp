@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/checks/return_time.hpp"
 
-#include "core/air/travel.hpp"
+#include "core/air/run/travel.hpp"
 #include "core/checks/wording.hpp"
 
 #include <algorithm>

@@ -2,7 +2,6 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
-#include "core/air/budget.hpp"
 #include "core/checks/check.hpp"
 
 #include <string>

@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
-#include "core/air/night_runs.hpp"
+#include "core/air/night/night_runs.hpp"
 #include "core/show/show.hpp"
 
 #include <span>

@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
-#include "core/air/budget.hpp"
+#include "core/air/run/stroke_command.hpp"
 #include "core/show/show.hpp"
 
 #include <span>

@@ -2,8 +2,8 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/schedule/sequence_run.hpp"
 
-#include "core/air/receiver_line.hpp"
-#include "core/air/travel.hpp"
+#include "core/air/model/blank_field.hpp"
+#include "core/air/run/travel.hpp"
 #include "core/schedule/cue_spans.hpp"
 
 #include <algorithm>

@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/schedule/strike_placing.hpp"
 
-#include "core/air/travel.hpp"
+#include "core/air/run/travel.hpp"
 #include "core/schedule/schedule.hpp"
 #include "core/schedule/ticks.hpp"
 

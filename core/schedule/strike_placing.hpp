@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
-#include "core/air/air_run.hpp"
+#include "core/air/run/air_run.hpp"
 #include "core/show/show.hpp"
 
 #include <cstdint>

@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
-#include "core/air/fitting.hpp"
+#include "core/air/fitting/fitting.hpp"
 #include "core/sound/heard_strokes.hpp"
 #include "ui/editor/document.hpp"
 #include "ui/editor/settings.hpp"

@@ -2,8 +2,8 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
-#include "core/air/night.hpp"
-#include "core/air/night_answers.hpp"
+#include "core/air/night/night.hpp"
+#include "core/air/night/night_answers.hpp"
 #include "ui/editor/document.hpp"
 #include "ui/editor/settings.hpp"
 

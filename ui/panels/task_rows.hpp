@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
-#include "core/air/sizing.hpp"
+#include "core/air/sizing/sizing.hpp"
 #include "ui/panels/form_row.hpp"
 
 #include <functional>

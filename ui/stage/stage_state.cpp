@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "ui/stage/stage_state.hpp"
 
-#include "core/air/travel.hpp"
+#include "core/air/run/travel.hpp"
 
 #include <algorithm>
 #include <cmath>

@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
-#include "core/air/air_curves.hpp"
+#include "core/air/run/air_curves.hpp"
 #include "ui/timeline/view_transform.hpp"
 
 #include <QImage>

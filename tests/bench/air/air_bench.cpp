@@ -6,8 +6,8 @@
 // root finding for stops, release and the shares of the way. Each is given the loosest tolerance, a power of
 // two, at which every figure of the strokes (moments, speed at the stop, free air, pressures at the strike)
 // is within 1e-6 of run_air at a tolerance of 1e-13, which CVODE at 1e-12 must confirm.
-#include "core/air/air_run.hpp"
-#include "core/air/air_system.hpp"
+#include "core/air/run/air_run.hpp"
+#include "core/air/run/air_system.hpp"
 #include "tests/bench/air/cvode_stroke.hpp"
 
 #include <time.h>

@@ -2,8 +2,8 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
-#include "core/air/air_system.hpp"
-#include "core/air/budget.hpp"
+#include "core/air/run/air_system.hpp"
+#include "core/air/run/stroke_command.hpp"
 
 #include <array>
 #include <cstddef>

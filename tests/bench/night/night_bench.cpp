@@ -6,7 +6,7 @@
 // 1e-6: once with every stroke simulated, once with what the night keeps of strokes, whose making is counted;
 // on a plant that holds the regulator's setting and on one that does not. Processor time of one thread; 20
 // CVODE strokes stand for 600. And 1000 nights on one thread and on two, in wall time.
-#include "core/air/night.hpp"
+#include "core/air/night/night.hpp"
 #include "tests/bench/air/cvode_stroke.hpp"
 
 #include <time.h>

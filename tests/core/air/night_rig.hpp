@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
-#include "core/air/night.hpp"
+#include "core/air/night/night.hpp"
 
 #include <algorithm>
 #include <chrono>

@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
-#include "core/air/air_memo.hpp"
+#include "core/air/budget/air_memo.hpp"
 
 #include <chrono>
 

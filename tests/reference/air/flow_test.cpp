@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Gaspworks authors
-#include "core/air/flow.hpp"
+#include "core/air/model/flow.hpp"
 
-#include "core/air/air_run.hpp"
+#include "core/air/run/air_run.hpp"
 #include "tests/support/catch.hpp"
 
 #include <cmath>

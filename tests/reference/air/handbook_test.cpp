@@ -1,8 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Gaspworks authors
-#include "core/air/handbook.hpp"
+#include "core/air/sizing/handbook.hpp"
 
-#include "core/air/standard_sizes.hpp"
+#include "core/air/sizing/standard_sizes.hpp"
 #include "tests/reference/air/rig.hpp"
 #include "tests/support/catch.hpp"
 

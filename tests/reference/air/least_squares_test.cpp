@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Gaspworks authors
-#include "core/air/damped_least_squares.hpp"
+#include "core/air/fitting/damped_least_squares.hpp"
 #include "tests/support/catch.hpp"
 
 #include <array>

@@ -2,7 +2,8 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
-#include "core/air/budget.hpp"
+#include "core/air/budget/budget.hpp"
+#include "core/air/model/stroke_air.hpp"
 #include "core/units/quantity.hpp"
 
 #include <string_view>

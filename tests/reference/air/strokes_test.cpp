@@ -4,7 +4,7 @@
 // Strokes against scipy's solve_ivp (Debian's python3-scipy) on the same equations, which strokes.py works
 // out from the rig's figures by itself: nothing of ours but those figures goes in. The promise is 2 % of a
 // stroke's time and 1 % of its free air; what is asked here is far closer.
-#include "core/air/air_run.hpp"
+#include "core/air/run/air_run.hpp"
 #include "core/show/fields.hpp"
 #include "tests/support/catch.hpp"
 

@@ -1,0 +1,109 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#pragma once
+
+#include "core/air/model/air_model.hpp"
+#include "core/air/night/night_arrivals.hpp"
+#include "core/air/night/night_runs.hpp"
+#include "core/air/run/air_curves.hpp"
+#include "core/show/show.hpp"
+#include "core/units/error.hpp"
+
+#include <atomic>
+#include <functional>
+#include <optional>
+#include <span>
+#include <vector>
+
+namespace gasp {
+
+// The forecast of an evening: who comes when, which scares they get, and what the air does meanwhile. Strokes
+// are simulated (run_air); between them everything is quiet and advances in closed form.
+
+/// What becomes of the triggers of one hour.
+struct NightHour {
+    double delivered = 0.0;  ///< scares, the weak ones among them
+    double refused = 0.0;    ///< in a run or its lockout
+    double weak =
+        0.0;  ///< a figure struck later than its usual moment by more than is allowed, or not at all
+    bool operator==(const NightHour&) const = default;
+};
+
+/// One night.
+struct Night {
+    std::uint64_t seed = 0;
+    int groups = 0;
+    int delivered = 0;
+    int refused = 0;
+    int weak = 0;
+    std::optional<double> lowest_kpa_gauge;  ///< in the receiver; none where it has no limit
+    double lowest_at_s = 0.0;
+    double compressor_on_s = 0.0;
+    double duty = 0.0;            ///< share of the night the compressor runs
+    double duty_of_10_min = 0.0;  ///< in the worst ten minutes
+    int compressor_starts = 0;
+    int starts_in_an_hour = 0;  ///< in the worst sixty minutes
+    std::vector<NightHour> hours;
+    bool operator==(const Night&) const = default;
+};
+
+/// The 5th, 50th and 95th percentile: of N values in order the one at place N p rounded up.
+struct Spread {
+    double p5 = 0.0;
+    double p50 = 0.0;
+    double p95 = 0.0;
+    bool operator==(const Spread&) const = default;
+};
+
+/// One strike of a sequence over all nights.
+struct NightStrike {
+    SequenceId sequence;
+    ActuatorId actuator;
+    Coil way = Coil::out;
+    Micros at{0};                   ///< the command, on the sequence's ruler
+    std::optional<double> usual_s;  ///< after the command, in a run by itself that begins at cut-in
+    std::size_t strokes = 0;
+    std::size_t missed = 0;  ///< of those, that never strike
+    std::optional<Spread> strike_s;
+};
+
+struct NightForecast {
+    NightTerms terms;
+    std::vector<Night> nights;  ///< those played, the first with the seed itself
+    bool complete = true;       ///< false: cancelled before all were played
+    Curve receiver_kpa_gauge;   ///< over the first night; empty where the receiver has no limit
+    std::vector<NightStrike> strikes;
+    std::vector<NightHour> hours;  ///< means over the nights
+    Spread groups;
+    Spread delivered;
+    Spread refused;
+    Spread weak;
+    std::optional<Spread> lowest_kpa_gauge;
+    Spread duty;
+    Spread duty_of_10_min;
+    Spread starts_in_an_hour;
+    double share_without_weak = 0.0;  ///< of the nights
+    std::vector<BlankField> missing;  ///< what was not simulated for want of them
+    std::vector<Assumption> assumptions;
+    std::size_t simulated_strokes = 0;
+};
+
+/// How nights are played.
+struct NightWork {
+    bool cached = true;  ///< false: every stroke is simulated anew
+    int threads = 0;     ///< 0: one for each core
+};
+
+/// What a show's plan says, with what NightTerms has where that is blank.
+[[nodiscard]] NightTerms night_terms(const NightPlan& plan);
+
+/// Plays terms.runs nights, on several threads; the result does not depend on their number. Each night opens
+/// with the receiver at cut-out. `progress` (may be empty) gets the share done, 0..1 and never falling, from
+/// any of the threads but one at a time; the work stops soon after `cancel` becomes true, which is no error
+/// but leaves the forecast incomplete. Error: a figure that cannot be, which it names; as run_air.
+[[nodiscard]] Result<NightForecast> forecast_night(const Show& show, std::span<const NightSequence> sequences,
+                                                   const NightTerms& terms, const NightWork& options,
+                                                   const std::atomic<bool>& cancel,
+                                                   const std::function<void(double)>& progress);
+
+}  // namespace gasp
