@@ -143,11 +143,26 @@ void add_table(CLI::App& app, Command& command, TableOptions& options) {
     verb.callback([&] { command = options; });
 }
 
+void add_moments(CLI::App& verb, SoundOptions& options) {
+    verb.add_option("--onset-threshold", options.onsets.threshold, "Higher finds fewer onsets")
+        ->capture_default_str();
+    verb.add_option("--onset-gap-ms", options.onsets.least_gap_ms, "Least time between two onsets")
+        ->capture_default_str();
+    verb.add_option("--word-level-db", options.words.open_db,
+                    "A word begins within so much of the loudest moment")
+        ->capture_default_str();
+    verb.add_option("--pause-level-db", options.words.close_db, "A pause is quieter than that")
+        ->capture_default_str();
+    verb.add_option("--pause-ms", options.words.shortest_pause_ms, "Shortest pause between two words")
+        ->capture_default_str();
+}
+
 void add_sound(CLI::App& app, Command& command, SoundOptions& options) {
-    CLI::App& verb = *app.add_subcommand("sound", "Length, rate, channels and levels of sound files");
+    CLI::App& verb = *app.add_subcommand("sound", "Length, rate, levels, onsets and words of sound files");
     verb.add_option("FILE", options.files, "Sound files of any common format")
         ->required()
         ->option_text("...");
+    add_moments(verb, options);
     add_json(verb, options.json);
     add_output(verb, options.output);
     verb.callback([&] { command = options; });

@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
+#include "core/sound/listening.hpp"
+#include "core/sound/words.hpp"
 #include "core/units/quantity.hpp"
 #include "core/units/time.hpp"
 
@@ -44,6 +46,8 @@ struct TableOptions : ShowOptions {
 
 struct SoundOptions {
     std::vector<std::string> files;
+    OnsetOptions onsets;
+    WordOptions words;
     bool json = false;
     std::string output;
 };

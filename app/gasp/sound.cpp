@@ -3,13 +3,17 @@
 #include "app/gasp/json.hpp"
 #include "app/gasp/text_grid.hpp"
 #include "app/gasp/verbs.hpp"
+#include "core/sound/listening.hpp"
 #include "core/sound/report.hpp"
+#include "core/sound/words.hpp"
 #include "core/units/time.hpp"
 
 #include <fmt/format.h>
 
+#include <atomic>
 #include <cmath>
 #include <optional>
+#include <vector>
 
 namespace gasp {
 
@@ -21,6 +25,40 @@ Micros length_of(const SoundReport& report, std::int64_t frames) {
 
 Json json_of(const std::optional<double>& level) {
     return level ? Json(*level) : Json();
+}
+
+/// What is to be found in a file along its time.
+struct Moments {
+    std::vector<Micros> onsets;
+    std::vector<Word> words;
+    std::optional<LoudMoment> loudest;
+};
+
+Result<Moments> moments_of(const std::string& file, const SoundOptions& options) {
+    const std::atomic<bool> never{false};
+    Result<Heard> heard = listen(file, options.onsets, never, {});
+    if (!heard) {
+        return tl::unexpected(heard.error());
+    }
+    Result<std::vector<Word>> words = words_of(heard->envelope, options.words);
+    if (!words) {
+        return tl::unexpected(words.error());
+    }
+    return Moments{std::move(heard->onsets), std::move(*words), loudest_of(heard->envelope)};
+}
+
+void add_moments(const Moments& moments, Json& json) {
+    json["onsets_us"] = Json::array();
+    for (const Micros onset : moments.onsets) {
+        json["onsets_us"].push_back(onset.count());
+    }
+    json["words"] = Json::array();
+    for (const Word& word : moments.words) {
+        json["words"].push_back({{"begin_us", word.begin.count()},
+                                 {"end_us", word.end.count()},
+                                 {"loudest_dbfs", word.loudest_dbfs}});
+    }
+    json["loudest_us"] = moments.loudest ? Json(moments.loudest->time.count()) : Json();
 }
 
 Json json_of(const std::string& file, const SoundReport& report) {
@@ -58,7 +96,22 @@ std::string channel_text(const ChannelLevel& channel) {
     return text;
 }
 
-std::string text_of(const std::string& file, const SoundReport& report) {
+void add_moments(const Moments& moments, TextGrid& grid) {
+    if (moments.loudest) {
+        grid.add({"loudest at", fmt::format("{}, RMS {:.1f} dBFS", print_time(moments.loudest->time),
+                                            moments.loudest->dbfs)});
+    }
+    for (const Word& word : moments.words) {
+        grid.add({&word == moments.words.data() ? "words" : "",
+                  fmt::format("{} to {}, RMS up to {:.1f} dBFS", print_time(word.begin), print_time(word.end),
+                              word.loudest_dbfs)});
+    }
+    for (std::size_t i = 0; i < moments.onsets.size(); ++i) {
+        grid.add({i == 0 ? "onsets" : "", print_time(moments.onsets[i])});
+    }
+}
+
+std::string text_of(const std::string& file, const SoundReport& report, const Moments& moments) {
     TextGrid head({TextGrid::Align::left});
     head.add({file});
     TextGrid grid({TextGrid::Align::left, TextGrid::Align::left}, "  ");
@@ -71,6 +124,7 @@ std::string text_of(const std::string& file, const SoundReport& report) {
     for (std::size_t channel = 0; channel < report.channels.size(); ++channel) {
         grid.add({fmt::format("channel {}", channel + 1), channel_text(report.channels[channel])});
     }
+    add_moments(moments, grid);
     return head.text() + grid.text();
 }
 
@@ -82,8 +136,9 @@ Result<Outcome> run(const SoundOptions& options) {
     Json json = Json::array();
     for (const std::string& file : options.files) {
         const Result<SoundReport> report = sound_report(file);
-        if (!report) {
-            outcome.messages.push_back(report.error().text());
+        const Result<Moments> moments = report ? moments_of(file, options) : tl::unexpected(report.error());
+        if (!moments) {
+            outcome.messages.push_back(moments.error().text());
             outcome.code = ExitCode::unusable;
             continue;
         }
@@ -93,8 +148,9 @@ Result<Outcome> run(const SoundOptions& options) {
                             print_time(length_of(*report, report->frames))));
             outcome.code = ExitCode::unusable;
         }
-        outcome.text += (outcome.text.empty() ? "" : "\n") + text_of(file, *report);
+        outcome.text += (outcome.text.empty() ? "" : "\n") + text_of(file, *report, *moments);
         json.push_back(json_of(file, *report));
+        add_moments(*moments, json.back());
     }
     if (options.json) {
         outcome.text = json_text(json);

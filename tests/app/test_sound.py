@@ -41,6 +41,20 @@ class Sound(GaspTest):
         self.assertAlmostEqual(said["length_us"], 14_841_769, delta=100)
         self.assertIn("FLAC", said["format"])
 
+    def test_words_and_onsets(self):
+        tone = lambda peak, ms: [peak if i // 10 % 2 else -peak for i in range(8 * ms)]
+        self.wav("two.wav", tone(0, 500) + tone(9000, 400) + tone(0, 600) + tone(6000, 300) + tone(0, 300))
+        said, = self.json("sound", "two.wav")
+        for word, (begin, end) in zip(said["words"], ((500_000, 900_000), (1_500_000, 1_800_000)), strict=True):
+            self.assertAlmostEqual(word["begin_us"], begin, delta=10_000)
+            self.assertAlmostEqual(word["end_us"], end, delta=10_000)
+        for begin in (500_000, 1_500_000):
+            self.assertTrue(any(abs(onset - begin) < 16_000 for onset in said["onsets_us"]), said["onsets_us"])
+        self.assertTrue(500_000 <= said["loudest_us"] < 900_000)
+        self.assertRegex(self.out("sound", "two.wav"), r"(?m)^  words +0:00\.\d+ to 0:00\.\d+, RMS up to -11\.\d dBFS$")
+        self.assertEqual(len(self.json("sound", "--pause-ms", "700", "two.wav")[0]["words"]), 1)
+        self.assertIn("opening level", self.gasp("sound", "--word-level-db", "0", "two.wav", code=2).stderr.decode())
+
     def test_a_bad_file_is_named_and_the_good_ones_are_told(self):
         self.wav("good.wav", [1000] * 800)
         (self.folder / "bad.wav").write_bytes(b"RIFF\0\0\0\0WAVEfmt ")
