@@ -7,6 +7,7 @@
 #include <span>
 #include <string>
 #include <string_view>
+#include <utility>
 #include <vector>
 
 namespace gasp {
@@ -52,6 +53,9 @@ struct CueLead {
 /// ---------------------------------------------------------------------------------------------
 [[nodiscard]] Edit add_mark(const Show& show, SequenceId sequence, Micros time, std::string name);
 /// The cues tied to it move along; it stops where one of them would begin before 0.
+/// Marks with their names, in one step.
+[[nodiscard]] Edit add_marks(const Show& show, SequenceId sequence,
+                             std::span<const std::pair<Micros, std::string>> marks);
 [[nodiscard]] Edit move_mark(const Show& show, SequenceId sequence, MarkId id, Micros time);
 [[nodiscard]] Edit rename_mark(const Show& show, SequenceId sequence, MarkId id, std::string name);
 /// Cues tied to it are freed where they stand.

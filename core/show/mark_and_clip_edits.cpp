@@ -33,11 +33,20 @@ SoundClip fitted(SoundClip clip) {
 }  // namespace
 
 Edit add_mark(const Show& show, SequenceId sequence, Micros time, std::string name) {
-    Edit edit{"add mark", {}, 0};
-    if (find(show, sequence) && ids_left(show, 1)) {
-        Mark mark{MarkId{show.next_id}, std::move(name), within_day(time), {}};
-        edit.ids_taken = 1;
-        add_change<Mark>(edit, sequence, {{std::nullopt, std::move(mark)}});
+    const std::pair<Micros, std::string> mark{time, std::move(name)};
+    return add_marks(show, sequence, std::span(&mark, 1));
+}
+
+Edit add_marks(const Show& show, SequenceId sequence,
+               std::span<const std::pair<Micros, std::string>> marks) {
+    Edit edit{counted("add", "mark", marks.size()), {}, 0};
+    if (find(show, sequence) && ids_left(show, marks.size())) {
+        std::vector<Exchange<Mark>> exchanges;
+        for (const auto& [time, name] : marks) {
+            const MarkId id{show.next_id + edit.ids_taken++};
+            exchanges.push_back({std::nullopt, Mark{id, name, within_day(time), {}}});
+        }
+        add_change<Mark>(edit, sequence, std::move(exchanges));
     }
     return edit;
 }

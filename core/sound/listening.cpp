@@ -167,7 +167,9 @@ class OnsetFinder {
     std::vector<Micros> onsets_;
 };
 
-Result<void> check(const OnsetOptions& options) {
+}  // namespace
+
+Result<void> valid(const OnsetOptions& options) {
     const auto bad = [](std::string_view what, double value, std::string_view range) {
         return fail(fmt::format("the {} is {}", what, value), "onsets", fmt::format("Take {}", range));
     };
@@ -183,11 +185,9 @@ Result<void> check(const OnsetOptions& options) {
     return {};
 }
 
-}  // namespace
-
 Result<Heard> listen(const std::filesystem::path& path, const OnsetOptions& options,
                      const std::atomic<bool>& cancel, const std::function<void(double)>& progress) {
-    if (auto good = check(options); !good) {
+    if (auto good = valid(options); !good) {
         return tl::unexpected(good.error());
     }
     Result<SoundFile> file = SoundFile::open(path);

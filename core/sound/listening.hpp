@@ -28,6 +28,9 @@ struct OnsetOptions {
     bool operator==(const OnsetOptions&) const = default;
 };
 
+/// Error: the option that is out of range.
+[[nodiscard]] Result<void> valid(const OnsetOptions& options);
+
 /// What one pass over a sound file hears, from the start of the file.
 struct Heard {
     Envelope envelope;

@@ -11,7 +11,17 @@ namespace gasp {
 
 namespace {
 
-Result<void> check(const WordOptions& options) {
+std::size_t steps(double ms) {
+    return static_cast<std::size_t>(ms * 1000.0 / static_cast<double>(Envelope::step.count()) + 0.5);
+}
+
+Micros time_of(std::size_t step) {
+    return Envelope::step * static_cast<Micros::rep>(step);
+}
+
+}  // namespace
+
+Result<void> valid(const WordOptions& options) {
     const auto bad = [](std::string_view what, double value, std::string_view range) {
         return fail(fmt::format("the {} is {}", what, value), "words", fmt::format("Take {}", range));
     };
@@ -30,16 +40,6 @@ Result<void> check(const WordOptions& options) {
     return {};
 }
 
-std::size_t steps(double ms) {
-    return static_cast<std::size_t>(ms * 1000.0 / static_cast<double>(Envelope::step.count()) + 0.5);
-}
-
-Micros time_of(std::size_t step) {
-    return Envelope::step * static_cast<Micros::rep>(step);
-}
-
-}  // namespace
-
 std::optional<LoudMoment> loudest_of(const Envelope& envelope) {
     const auto loudest = std::ranges::max_element(envelope.dbfs);
     if (loudest == envelope.dbfs.end() || *loudest <= Envelope::silence) {
@@ -49,7 +49,7 @@ std::optional<LoudMoment> loudest_of(const Envelope& envelope) {
 }
 
 Result<std::vector<Word>> words_of(const Envelope& envelope, const WordOptions& options) {
-    if (auto good = check(options); !good) {
+    if (auto good = valid(options); !good) {
         return tl::unexpected(good.error());
     }
     std::vector<Word> words;

@@ -20,6 +20,9 @@ struct WordOptions {
     bool operator==(const WordOptions&) const = default;
 };
 
+/// Error: the option that is out of range.
+[[nodiscard]] Result<void> valid(const WordOptions& options);
+
 /// A stretch that sounds between two pauses.
 struct Word {
     Micros begin{0};

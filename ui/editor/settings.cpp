@@ -99,6 +99,32 @@ void Settings::set_sizing_task(const QVariantMap& task) {
     store_.setValue("sizing_task", task);
 }
 
+MomentOptions Settings::moments() const {
+    MomentOptions kept;
+    const auto read = [this](const char* key, double& figure) {
+        bool is_number = false;
+        const double value = store_.value(key).toDouble(&is_number);
+        figure = is_number ? value : figure;
+    };
+    read("moments/word_below_db", kept.words.open_db);
+    read("moments/pause_below_db", kept.words.close_db);
+    read("moments/pause_ms", kept.words.shortest_pause_ms);
+    read("moments/onset_threshold", kept.onsets.threshold);
+    read("moments/onset_gap_ms", kept.onsets.least_gap_ms);
+    kept.shown = store_.value("moments/shown", true).toBool();
+    const bool make_sense = valid(kept.words) && valid(kept.onsets);
+    return make_sense ? kept : MomentOptions{};
+}
+
+void Settings::set_moments(const MomentOptions& options) {
+    store_.setValue("moments/word_below_db", options.words.open_db);
+    store_.setValue("moments/pause_below_db", options.words.close_db);
+    store_.setValue("moments/pause_ms", options.words.shortest_pause_ms);
+    store_.setValue("moments/onset_threshold", options.onsets.threshold);
+    store_.setValue("moments/onset_gap_ms", options.onsets.least_gap_ms);
+    store_.setValue("moments/shown", options.shown);
+}
+
 QByteArray Settings::geometry() const {
     return store_.value("window/geometry").toByteArray();
 }

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "core/units/quantity.hpp"
+#include "ui/editor/moments.hpp"
 
 #include <QByteArray>
 #include <QObject>
@@ -46,6 +47,10 @@ class Settings : public QObject {
     /// What was last to be sized: figures by the keys of their fields; empty at first.
     [[nodiscard]] QVariantMap sizing_task() const;
     void set_sizing_task(const QVariantMap& task);
+
+    /// By what moments in the sound are found.
+    [[nodiscard]] MomentOptions moments() const;
+    void set_moments(const MomentOptions& options);
 
     [[nodiscard]] QByteArray geometry() const;
     [[nodiscard]] QByteArray layout() const;

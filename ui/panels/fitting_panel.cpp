@@ -46,7 +46,7 @@ constexpr int by_recording = 2;
 /// Pairs of knocks that are no surer are left out at first.
 constexpr double least_confidence = 0.05;
 
-using Heard = std::vector<HeardStroke>;
+using HeardStrokes = std::vector<HeardStroke>;
 
 /// What an error of the model says names the field already; its key is for the file.
 Error without_key(Error error) {
@@ -54,7 +54,7 @@ Error without_key(Error error) {
     return error;
 }
 
-Result<Heard> hear(const Show& show, ActuatorId actuator, const std::filesystem::path& recording) {
+Result<HeardStrokes> hear(const Show& show, ActuatorId actuator, const std::filesystem::path& recording) {
     const Result<StrokeTimes> expected = stroke_times(show, actuator);
     if (!expected) {
         return tl::unexpected(without_key(expected.error()));
@@ -63,7 +63,7 @@ Result<Heard> hear(const Show& show, ActuatorId actuator, const std::filesystem:
     if (!knocks) {
         return tl::unexpected(knocks.error());
     }
-    Result<Heard> strokes = pair_strokes(
+    Result<HeardStrokes> strokes = pair_strokes(
         *knocks, {expected->out_ms - expected->out_delay_ms, expected->back_ms - expected->back_delay_ms});
     if (!strokes) {
         strokes.error().where = recording.filename().string();
@@ -339,12 +339,14 @@ void FittingPanel::listen(const QString& recording) {
         return;
     }
     const std::filesystem::path path(recording.toStdU16String());
-    listen_->run<Heard>([show, id, path](const std::atomic<bool>&,
-                                         const WorkBar::Progress&) { return hear(*show, id, path); },
-                        [this, recording](Result<Heard> heard) { take_heard(std::move(heard), recording); });
+    listen_->run<HeardStrokes>(
+        [show, id, path](const std::atomic<bool>&, const WorkBar::Progress&) {
+            return hear(*show, id, path);
+        },
+        [this, recording](Result<HeardStrokes> heard) { take_heard(std::move(heard), recording); });
 }
 
-void FittingPanel::take_heard(Result<Heard> heard, const QString& recording) {
+void FittingPanel::take_heard(Result<HeardStrokes> heard, const QString& recording) {
     if (!heard) {
         listen_->say(sentence_of(heard.error()), true);
         return;

@@ -7,6 +7,7 @@
 #include "ui/editor/document.hpp"
 #include "ui/look/look.hpp"
 #include "ui/look/signs.hpp"
+#include "ui/timeline/moment_painter.hpp"
 #include "ui/timeline/waveforms.hpp"
 
 #include <QFontMetricsF>
@@ -320,6 +321,11 @@ void LanesImage::paint_sound(const Lane& lane) {
             paint_clip(lane, clip);
         }
     }
+    QPainter painter(&image_);
+    painter.scale(scale_, scale_);
+    const double top = scene_.top_of(lane);
+    paint_moments(painter, scene_.moments().shown(scene_.document().sequence()), scene_.view(), top + 19,
+                  top + lane.height - 6);
 }
 
 void LanesImage::paint_clip(const Lane& lane, const SoundClip& clip) {

@@ -41,17 +41,24 @@ struct Reach {
 }  // namespace
 
 Scene::Scene(Document& document, Analysis& analysis, QObject* parent)
-    : QObject(parent), document_(document), analysis_(analysis), waveforms_(std::make_unique<Waveforms>()) {
+    : QObject(parent),
+      document_(document),
+      analysis_(analysis),
+      waveforms_(std::make_unique<Waveforms>()),
+      moments_(std::make_unique<Moments>()) {
     connect(&document_, &Document::changed, this, &Scene::take_edit);
     connect(&document_, &Document::replaced, this, [this] {
         fitted_ = {};
         take_all();
     });
     connect(&document_, &Document::selection_changed, this, &Scene::selection_changed);
-    connect(&document_, &Document::file_changed, this,
-            [this] { waveforms_->set_folder(document_.folder()); });
+    connect(&document_, &Document::file_changed, this, [this] {
+        waveforms_->set_folder(document_.folder());
+        moments_->set_folder(document_.folder());
+    });
     connect(&analysis_, &Analysis::ready, this, &Scene::take_result);
     connect(waveforms_.get(), &Waveforms::progressed, this, &Scene::clips_changed);
+    connect(moments_.get(), &Moments::changed, this, &Scene::clips_changed);
     take_all();
 }
 
@@ -59,6 +66,7 @@ Scene::~Scene() = default;
 
 void Scene::take_all() {
     waveforms_->set_folder(document_.folder());
+    moments_->set_folder(document_.folder());
     lay_lanes();
     cues_.rebuild(document_.sequence());
     drag_ = {};
@@ -262,7 +270,13 @@ void Scene::flash(std::vector<CueId> cues, std::optional<Micros> time) {
 }
 
 SnapPlaces Scene::snap_places() const {
-    return {document_.sequence(), cues_, lanes_, view_, playhead_, tick_scale().plain};
+    return {document_.sequence(),
+            cues_,
+            lanes_,
+            view_,
+            playhead_,
+            tick_scale().plain,
+            moments_->shown(document_.sequence())};
 }
 
 }  // namespace gasp

@@ -22,6 +22,7 @@ namespace gasp {
 
 class Analysis;
 class Document;
+class Moments;
 class Waveforms;
 struct AnalysisResult;
 
@@ -44,6 +45,7 @@ class Scene : public QObject {
 
     [[nodiscard]] Document& document() const { return document_; }
     [[nodiscard]] Waveforms& waveforms() const { return *waveforms_; }
+    [[nodiscard]] Moments& moments() const { return *moments_; }
     [[nodiscard]] const LaneLayout& lanes() const { return lanes_; }
     [[nodiscard]] const LaneIndex& cues() const { return cues_; }
     /// The newest result if it is of the sequence looked at, else null. It may lag behind the document.
@@ -115,6 +117,7 @@ class Scene : public QObject {
     Document& document_;
     Analysis& analysis_;
     std::unique_ptr<Waveforms> waveforms_;
+    std::unique_ptr<Moments> moments_;
     LaneLayout lanes_;
     LaneIndex cues_;
     ViewTransform view_;

@@ -65,6 +65,30 @@ void offer_cues(Nearest& nearest, const SnapPlaces& places, std::span<const Micr
     }
 }
 
+const char* word_for(MomentKind kind) {
+    switch (kind) {
+        case MomentKind::word:
+            return "start of a word";
+        case MomentKind::pause:
+            return "end of a word";
+        case MomentKind::loudest:
+            return "loudest moment";
+        case MomentKind::onset:
+            break;
+    }
+    return "onset";
+}
+
+void offer_moments(Nearest& nearest, std::span<const SoundMoment> moments, std::span<const Micros> edges,
+                   Micros reach) {
+    for (const Micros edge : edges) {
+        auto moment = std::ranges::lower_bound(moments, edge - reach, {}, &SoundMoment::time);
+        for (; moment != moments.end() && moment->time <= edge + reach; ++moment) {
+            nearest.offer(moment->time, word_for(moment->kind));
+        }
+    }
+}
+
 std::optional<Snap> snap_to_grid(const SnapPlaces& places, std::span<const Micros> edges) {
     if (places.grid <= Micros{0}) {
         return {};
@@ -99,6 +123,7 @@ std::optional<Snap> snap(const SnapPlaces& places, std::span<const Micros> edges
     nearest.offer(Micros{0}, "start of sequence");
     nearest.offer(places.sequence.length, "end of sequence");
     offer_cues(nearest, places, edges, reach, without.cues);
+    offer_moments(nearest, places.moments, edges, reach);
     return nearest.best() ? nearest.best() : snap_to_grid(places, edges);
 }
 

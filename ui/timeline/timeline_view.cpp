@@ -434,6 +434,10 @@ std::vector<QAction*> TimelineView::view_actions() const {
     return parts_->view_actions;
 }
 
+Moments& TimelineView::moments() {
+    return parts_->scene.moments();
+}
+
 Waveforms& TimelineView::waveforms() {
     return parts_->scene.waveforms();
 }

@@ -19,6 +19,7 @@ namespace gasp {
 
 class Analysis;
 class Document;
+class Moments;
 class Waveforms;
 
 /// The timeline of the sequence looked at: ruler, marks, sound, cues, the figures' travel, pressure,
@@ -67,6 +68,7 @@ class TimelineView : public QWidget {
     [[nodiscard]] std::vector<QAction*> view_actions() const;
 
     [[nodiscard]] Waveforms& waveforms();
+    [[nodiscard]] Moments& moments();
 
   signals:
     /// The user clicked the ruler.

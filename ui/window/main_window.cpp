@@ -8,6 +8,7 @@
 #include "ui/panels/findings_panel.hpp"
 #include "ui/panels/fitting_panel.hpp"
 #include "ui/panels/forecast_panel.hpp"
+#include "ui/panels/moments_panel.hpp"
 #include "ui/panels/rig_panel.hpp"
 #include "ui/panels/sequence_bar.hpp"
 #include "ui/panels/sizing_panel.hpp"
@@ -119,11 +120,13 @@ void MainWindow::make_docks() {
     forecast_dock_ = make_dock("Forecast", "forecast", Qt::BottomDockWidgetArea);
     sizing_dock_ = make_dock("Sizing", "sizing", Qt::BottomDockWidgetArea);
     fitting_dock_ = make_dock("Fitting", "fitting", Qt::BottomDockWidgetArea);
+    moments_dock_ = make_dock("Moments", "moments", Qt::BottomDockWidgetArea);
     lay_docks_as_at_first();
 }
 
 QList<QDockWidget*> MainWindow::docks() const {
-    return {rig_dock_, stage_dock_, findings_dock_, forecast_dock_, sizing_dock_, fitting_dock_};
+    return {rig_dock_,    stage_dock_,   findings_dock_, forecast_dock_,
+            sizing_dock_, fitting_dock_, moments_dock_};
 }
 
 void MainWindow::lay_docks_as_at_first() {
@@ -134,7 +137,7 @@ void MainWindow::lay_docks_as_at_first() {
     addDockWidget(Qt::RightDockWidgetArea, stage_dock_);
     addDockWidget(Qt::BottomDockWidgetArea, findings_dock_);
     QDockWidget* before = findings_dock_;
-    for (QDockWidget* dock : {forecast_dock_, sizing_dock_, fitting_dock_}) {
+    for (QDockWidget* dock : {forecast_dock_, sizing_dock_, fitting_dock_, moments_dock_}) {
         addDockWidget(Qt::BottomDockWidgetArea, dock);
         tabifyDockWidget(before, dock);
         before = dock;
@@ -176,6 +179,18 @@ void MainWindow::fill_docks() {
     connect(findings_, &FindingsPanel::chosen, this, &MainWindow::show_finding);
     findings_dock_->setWidget(findings_);
     fill_air_docks();
+    fill_moments_dock();
+}
+
+void MainWindow::fill_moments_dock() {
+    moments_ = new MomentsPanel(document_, settings_, timeline_->moments(), moments_dock_);
+    moments_dock_->setWidget(moments_);
+    sound_menu_->addActions(moments_->moment_actions());
+    connect(moments_, &MomentsPanel::said, this, &MainWindow::say);
+    connect(moments_, &MomentsPanel::chosen, this, [this](Micros time) {
+        audition_.seek(time);
+        timeline_->reveal(time);
+    });
 }
 
 void MainWindow::fill_air_docks() {
@@ -221,6 +236,11 @@ SizingPanel& MainWindow::sizing() {
 FittingPanel& MainWindow::fitting() {
     fill_docks();
     return *fitting_;
+}
+
+MomentsPanel& MainWindow::moments() {
+    fill_docks();
+    return *moments_;
 }
 
 /// A picture from before the first show was read is not the one that is waited for.

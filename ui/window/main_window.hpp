@@ -25,6 +25,7 @@ class FindingsPanel;
 class FittingPanel;
 class ForecastPanel;
 class MessageBar;
+class MomentsPanel;
 class RigPanel;
 class SequenceBar;
 class SizingPanel;
@@ -55,6 +56,7 @@ class MainWindow : public QMainWindow {
     [[nodiscard]] ForecastPanel& forecast();
     [[nodiscard]] SizingPanel& sizing();
     [[nodiscard]] FittingPanel& fitting();
+    [[nodiscard]] MomentsPanel& moments();
     [[nodiscard]] MessageBar& messages() { return *messages_; }
     [[nodiscard]] ShowFiles& files() { return files_; }
 
@@ -75,6 +77,7 @@ class MainWindow : public QMainWindow {
     /// What is in the docks is made right after the first picture, which need not wait for it.
     void fill_docks();
     void fill_air_docks();
+    void fill_moments_dock();
     /// In front of those it is stacked with, and high enough to be read.
     void bring_up(QDockWidget* dock);
     [[nodiscard]] QList<QDockWidget*> docks() const;
@@ -129,16 +132,19 @@ class MainWindow : public QMainWindow {
     ForecastPanel* forecast_ = nullptr;
     SizingPanel* sizing_ = nullptr;
     FittingPanel* fitting_ = nullptr;
+    MomentsPanel* moments_ = nullptr;
     QDockWidget* rig_dock_ = nullptr;
     QDockWidget* stage_dock_ = nullptr;
     QDockWidget* findings_dock_ = nullptr;
     QDockWidget* forecast_dock_ = nullptr;
     QDockWidget* sizing_dock_ = nullptr;
     QDockWidget* fitting_dock_ = nullptr;
+    QDockWidget* moments_dock_ = nullptr;
     ExportDialog* export_ = nullptr;
     QMenu* recent_ = nullptr;
     QMenu* rig_menu_ = nullptr;
     QMenu* air_menu_ = nullptr;
+    QMenu* sound_menu_ = nullptr;
     QLabel* busy_ = nullptr;
     QPushButton* cancel_ = nullptr;
     bool leaving_ = false;

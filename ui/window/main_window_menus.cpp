@@ -55,6 +55,7 @@ void MainWindow::make_menus() {
     play->addActions(transport_->play_actions());
     play->addSeparator();
     play->addAction(timeline_->loop_action());
+    sound_menu_ = menuBar()->addMenu("S&ound");
     air_menu_ = menuBar()->addMenu("&Air");
     make_help_menu();
 }

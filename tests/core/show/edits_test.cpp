@@ -104,6 +104,10 @@ TEST_CASE("steps that hang on each other's places stay in order when joined") {
         {[](const Show& show) { return add_sequence(show, "Extra", SequenceKind::by_hand, 5s); },
          [](const Show& show) { return add_mark(show, show.sequences.back().id, 1s, "x"); },
          [](const Show& show) {
+             return add_marks(show, show.sequences.back().id,
+                              std::vector<std::pair<Micros, std::string>>{{1s, "x"}, {2s, "y"}});
+         },
+         [](const Show& show) {
              return set_sequence_head(show, show.sequences.back().id, {"More", SequenceKind::idle, 6s});
          },
          [](const Show& show) { return remove_sequence(show, show.sequences.back().id); }});

@@ -141,6 +141,31 @@ TEST_CASE("snapping prefers the nearest, and a mark where two are as near") {
     REQUIRE(!at(3'060'000));
 }
 
+TEST_CASE("what is dragged snaps to moments in the sound, but rather to a mark as near") {
+    const Show show = test::small_show();
+    const Sequence& sequence = show.sequences.front();
+    LaneIndex index;
+    index.rebuild(sequence);
+    const LaneLayout lanes(show);
+    ViewTransform view;
+    view.set_width(1000);
+    view.set_scale_and_offset(10'000, Micros{0});
+    const std::vector<SoundMoment> moments{{Micros{2'500'000}, MomentKind::onset},
+                                           {Micros{3'000'000}, MomentKind::word},
+                                           {Micros{4'020'000}, MomentKind::loudest}};
+    const SnapPlaces places{sequence, index, lanes, view, Micros{8'000'000}, Micros{0}, moments};
+    const auto at = [&](std::int64_t us) {
+        const std::array edge{Micros{us}};
+        return snap(places, edge, {});
+    };
+    REQUIRE(at(2'460'000)->word == "onset");
+    REQUIRE(at(2'460'000)->shift == Micros{40'000});
+    REQUIRE(at(3'079'000)->word == "start of a word");
+    REQUIRE(!at(3'081'000));
+    REQUIRE(at(4'010'000)->mark == sequence.marks.front().id);
+    REQUIRE(at(4'015'000)->word == "loudest moment");
+}
+
 TEST_CASE("what comes from the clipboard is not believed") {
     const Show show = test::small_show();
     for (const char* data :

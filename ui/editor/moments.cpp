@@ -1,0 +1,169 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "ui/editor/moments.hpp"
+
+#include "core/show/validity.hpp"
+
+#include <QHash>
+#include <QThreadPool>
+
+#include <algorithm>
+#include <atomic>
+#include <filesystem>
+#include <optional>
+
+namespace gasp {
+
+namespace {
+
+/// One file being listened to. Shared with its worker thread, which alone touches `heard` until it is done.
+struct Ear {
+    std::filesystem::path path;
+    OnsetOptions options;
+    std::atomic<bool> cancel = false;
+    std::atomic<bool> done = false;
+    Heard heard;
+    std::vector<SoundMoment> moments;       ///< in it, in the file's own time
+    std::optional<WordOptions> moments_by;  ///< empty: not looked for yet
+};
+
+void sort_by_time(std::vector<SoundMoment>& moments) {
+    std::ranges::stable_sort(moments, {}, &SoundMoment::time);
+}
+
+/// Moments in the file's own time, which no clip has cut yet.
+std::vector<SoundMoment> moments_in(const Heard& heard, const WordOptions& options) {
+    std::vector<SoundMoment> moments;
+    for (const Micros onset : heard.onsets) {
+        moments.push_back({onset, MomentKind::onset});
+    }
+    if (const auto words = words_of(heard.envelope, options)) {
+        for (const Word& word : *words) {
+            moments.push_back({word.begin, MomentKind::word});
+            moments.push_back({word.end, MomentKind::pause});
+        }
+    }
+    if (const auto loudest = loudest_of(heard.envelope)) {
+        moments.push_back({loudest->time, MomentKind::loudest});
+    }
+    sort_by_time(moments);
+    return moments;
+}
+
+}  // namespace
+
+struct Moments::Parts {
+    QString folder;
+    MomentOptions options;
+    QHash<QString, std::shared_ptr<Ear>> ears;
+    QThreadPool pool;
+    std::vector<SoundClip> shown_of;  ///< the clips that `shown` was made from
+    std::vector<SoundMoment> shown;
+
+    void cancel_all() {
+        for (const auto& ear : ears) {
+            ear->cancel = true;
+        }
+        pool.clear();
+        pool.waitForDone();
+        ears.clear();
+        shown_of.clear();
+    }
+};
+
+Moments::Moments(QObject* parent) : QObject(parent), parts_(std::make_unique<Parts>()) {
+    // One file after the other: the waveforms, which are waited for, come first.
+    parts_->pool.setMaxThreadCount(1);
+    parts_->pool.setThreadPriority(QThread::LowPriority);
+}
+
+Moments::~Moments() {
+    parts_->cancel_all();
+}
+
+void Moments::set_folder(const QString& folder) {
+    if (folder != parts_->folder) {
+        parts_->cancel_all();
+        parts_->folder = folder;
+        emit changed();
+    }
+}
+
+const MomentOptions& Moments::options() const {
+    return parts_->options;
+}
+
+void Moments::set_options(const MomentOptions& options) {
+    if (options == parts_->options) {
+        return;
+    }
+    if (options.onsets != parts_->options.onsets) {
+        parts_->cancel_all();
+    }
+    parts_->options = options;
+    parts_->shown_of.clear();
+    emit changed();
+}
+
+std::vector<SoundMoment> Moments::of(const SoundClip& clip) {
+    const QString key = QString::fromStdString(clip.content.empty() ? clip.file : clip.content);
+    std::shared_ptr<Ear>& ear = parts_->ears[key];
+    if (!ear) {
+        ear = std::make_shared<Ear>();
+        ear->path = std::filesystem::path(parts_->folder.toStdString()) / clip.file;
+        ear->options = parts_->options.onsets;
+        if (!stays_inside(clip.file)) {
+            ear->done = true;
+            return {};
+        }
+        parts_->pool.start([this, ear] {
+            if (auto heard = listen(ear->path, ear->options, ear->cancel, {})) {
+                ear->heard = std::move(*heard);
+            }
+            ear->done = true;
+            QMetaObject::invokeMethod(this, [this] {
+                parts_->shown_of.clear();
+                emit changed();
+            });
+        });
+    }
+    if (!ear->done) {
+        return {};
+    }
+    if (ear->moments_by != parts_->options.words) {
+        ear->moments = moments_in(ear->heard, parts_->options.words);
+        ear->moments_by = parts_->options.words;
+    }
+    std::vector<SoundMoment> moments = ear->moments;
+    std::erase_if(moments, [&](const SoundMoment& moment) {
+        return moment.time < clip.from || moment.time > clip.from + clip.length;
+    });
+    for (SoundMoment& moment : moments) {
+        moment.time += clip.start - clip.from;
+    }
+    return moments;
+}
+
+const std::vector<SoundMoment>& Moments::shown(const Sequence& sequence) {
+    if (!parts_->options.shown) {
+        parts_->shown.clear();
+        parts_->shown_of.clear();
+        return parts_->shown;
+    }
+    if (parts_->shown_of != sequence.clips || sequence.clips.empty()) {
+        std::vector<SoundMoment> all;
+        for (const SoundClip& clip : sequence.clips) {
+            std::ranges::copy(of(clip), std::back_inserter(all));
+        }
+        sort_by_time(all);
+        parts_->shown = std::move(all);
+        parts_->shown_of = sequence.clips;
+    }
+    return parts_->shown;
+}
+
+bool Moments::listening() const {
+    return std::any_of(parts_->ears.begin(), parts_->ears.end(), [](const auto& ear) { return !ear->done; });
+}
+
+}  // namespace gasp

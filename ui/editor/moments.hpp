@@ -1,0 +1,63 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#pragma once
+
+#include "core/show/sequence.hpp"
+#include "core/sound/words.hpp"
+
+#include <QObject>
+#include <QString>
+
+#include <memory>
+#include <vector>
+
+namespace gasp {
+
+/// Something in the sound that a cue may go with.
+enum class MomentKind { word, pause, onset, loudest };  // a word or a pause begins
+struct SoundMoment {
+    Micros time{0};  ///< on the ruler
+    MomentKind kind = MomentKind::onset;
+    bool operator==(const SoundMoment&) const = default;
+};
+
+/// By what moments are found, and whether they are shown and snapped to.
+struct MomentOptions {
+    OnsetOptions onsets;
+    WordOptions words;
+    bool shown = true;
+    bool operator==(const MomentOptions&) const = default;
+};
+
+/// The moments of the show's sound files: each is listened to once in the background, and kept by its
+/// content. Window thread.
+class Moments : public QObject {
+    Q_OBJECT
+
+  public:
+    explicit Moments(QObject* parent = nullptr);
+    /// Cancels what is under way and waits for it: some milliseconds.
+    ~Moments() override;
+
+    /// Relative names of clips are looked up here.
+    void set_folder(const QString& folder);
+    [[nodiscard]] const MomentOptions& options() const;
+    /// Other words show at once; for other onsets the files are listened to again.
+    void set_options(const MomentOptions& options);
+
+    /// Of one clip, within what is played of it, by time; empty while it is being listened to, and where it
+    /// cannot be read. Starts listening.
+    [[nodiscard]] std::vector<SoundMoment> of(const SoundClip& clip);
+    /// Of all clips, by time; empty while they are not shown.
+    [[nodiscard]] const std::vector<SoundMoment>& shown(const Sequence& sequence);
+    [[nodiscard]] bool listening() const;
+
+  signals:
+    void changed();
+
+  private:
+    struct Parts;
+    std::unique_ptr<Parts> parts_;
+};
+
+}  // namespace gasp

@@ -1,0 +1,266 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "ui/panels/moments_panel.hpp"
+
+#include "core/show/edits.hpp"
+#include "ui/look/look.hpp"
+#include "ui/panels/panel_parts.hpp"
+
+#include <QAction>
+#include <QCheckBox>
+#include <QDoubleSpinBox>
+#include <QFormLayout>
+#include <QHBoxLayout>
+#include <QHeaderView>
+#include <QLabel>
+#include <QSignalBlocker>
+#include <QTableWidget>
+#include <QToolButton>
+#include <QVBoxLayout>
+
+#include <algorithm>
+#include <set>
+#include <string>
+#include <utility>
+
+namespace gasp {
+namespace {
+
+QString words_for(MomentKind kind) {
+    switch (kind) {
+        case MomentKind::word:
+            return QStringLiteral("a word begins");
+        case MomentKind::pause:
+            return QStringLiteral("a pause begins");
+        case MomentKind::loudest:
+            return QStringLiteral("loudest moment");
+        case MomentKind::onset:
+            break;
+    }
+    return QStringLiteral("onset");
+}
+
+const char* stem_for(MomentKind kind) {
+    switch (kind) {
+        case MomentKind::word:
+            return "Word";
+        case MomentKind::pause:
+            return "Pause";
+        case MomentKind::loudest:
+            return "Loudest";
+        case MomentKind::onset:
+            break;
+    }
+    return "Onset";
+}
+
+/// Names that no mark of the sequence has yet, "Word 1", "Word 2"...
+class FreshNames {
+  public:
+    explicit FreshNames(const Sequence& sequence) {
+        for (const Mark& mark : sequence.marks) {
+            taken_.insert(mark.name);
+        }
+    }
+    std::string next(const std::string& stem) {
+        for (std::size_t number = 1;; ++number) {
+            std::string name = stem + " " + std::to_string(number);
+            if (taken_.insert(name).second) {
+                return name;
+            }
+        }
+    }
+
+  private:
+    std::set<std::string> taken_;
+};
+
+/// Nobody hears two moments this near apart: the mark that is there already stands for both.
+constexpr Micros as_one{30'000};
+
+bool marked(const Sequence& sequence, Micros time) {
+    return std::ranges::any_of(
+        sequence.marks, [time](const Mark& mark) { return std::chrono::abs(mark.time - time) <= as_one; });
+}
+
+QTableWidgetItem* cell(const QString& text) {
+    auto* item = new QTableWidgetItem(text);
+    item->setFlags(Qt::ItemIsEnabled | Qt::ItemIsSelectable);
+    return item;
+}
+
+}  // namespace
+
+MomentsPanel::MomentsPanel(Document& document, Settings& settings, Moments& moments, QWidget* parent)
+    : QWidget(parent), document_(document), settings_(settings), moments_(moments) {
+    make_actions();
+    table_ = new QTableWidget(0, 2);
+    table_->setHorizontalHeaderLabels({tr("Time"), tr("In the sound")});
+    table_->horizontalHeader()->setStretchLastSection(true);
+    table_->horizontalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
+    table_->verticalHeader()->hide();
+    table_->setSelectionBehavior(QAbstractItemView::SelectRows);
+    table_->setAccessibleName(tr("Moments in the sound"));
+    connect(table_, &QTableWidget::currentCellChanged, this, [this](int row) {
+        if (row >= 0 && row < static_cast<int>(listed_.size())) {
+            emit chosen(listed_[static_cast<std::size_t>(row)].time);
+        }
+    });
+
+    counts_ = new QLabel;
+    auto* bar = new QWidget;
+    auto* row = new QHBoxLayout(bar);
+    row->setContentsMargins(0, 0, 0, 0);
+    row->setSpacing(grid_px);
+    for (QAction* action : actions_) {
+        auto* button = new QToolButton;
+        button->setToolButtonStyle(Qt::ToolButtonTextBesideIcon);
+        button->setDefaultAction(action);
+        row->addWidget(button);
+    }
+    row->addWidget(counts_, 1);
+    lay_panel(this, make_form(), bar, table_);
+    show_options();
+    moments_.set_options(settings_.moments());
+    show_options();
+    connect(&moments_, &Moments::changed, this, &MomentsPanel::list);
+    connect(&document_, &Document::changed, this, &MomentsPanel::list);
+    connect(&document_, &Document::replaced, this, &MomentsPanel::list);
+    list();
+}
+
+void MomentsPanel::make_actions() {
+    QAction* selected = make_action(this, Icon::mark, tr("Mark the selected moments"), "F8",
+                                    tr("Put a mark at each moment that is selected in the list"));
+    QAction* words = make_action(this, Icon::mark, tr("Mark every word"), "Shift+F8",
+                                 tr("Put a mark where each word begins"));
+    QAction* onsets =
+        make_action(this, Icon::mark, tr("Mark every onset"), "Alt+F8", tr("Put a mark at each onset"));
+    connect(selected, &QAction::triggered, this, &MomentsPanel::mark_selected);
+    connect(words, &QAction::triggered, this, [this] { mark_all(MomentKind::word); });
+    connect(onsets, &QAction::triggered, this, [this] { mark_all(MomentKind::onset); });
+    actions_ = {selected, words, onsets};
+}
+
+QDoubleSpinBox* MomentsPanel::add_figure(QFormLayout& form, const QString& words, const QString& unit,
+                                         double least, double most, const QString& help) {
+    auto* box = new QDoubleSpinBox;
+    box->setRange(least, most);
+    box->setDecimals(most > 10.0 ? 0 : 2);
+    box->setSingleStep(most > 1000.0 ? 10.0 : most > 10.0 ? 1.0 : 0.05);
+    box->setSuffix(unit);
+    box->setAlignment(Qt::AlignRight);
+    box->setButtonSymbols(QAbstractSpinBox::NoButtons);
+    box->setToolTip(help);
+    box->setAccessibleName(words);
+    connect(box, &QDoubleSpinBox::valueChanged, this, &MomentsPanel::take_options);
+    form.addRow(words, box);
+    figures_.push_back(box);
+    return box;
+}
+
+QWidget* MomentsPanel::make_form() {
+    auto* page = new QWidget;
+    auto* form = new QFormLayout(page);
+    form->setContentsMargins(grid_px, grid_px, grid_px, grid_px);
+    form->setSpacing(grid_px / 2);
+    shown_ = new QCheckBox(tr("On the ruler, to snap to"));
+    shown_->setToolTip(tr("Show the moments faintly over the sound; what is dragged snaps to them"));
+    connect(shown_, &QCheckBox::toggled, this, &MomentsPanel::take_options);
+    form->addRow(shown_);
+    add_figure(*form, tr("Words down to"), tr(" dB"), 1.0, 100.0,
+               tr("A word begins where the sound comes within so much of its loudest moment"));
+    add_figure(*form, tr("Pauses from"), tr(" dB"), 1.0, 110.0,
+               tr("A pause is where it stays further than this below its loudest moment"));
+    add_figure(*form, tr("Shortest pause"), tr(" ms"), 0.0, 60'000.0,
+               tr("What is shorter is a part of the word"));
+    add_figure(*form, tr("Onset threshold"), {}, 0.05, 10.0, tr("Higher finds fewer onsets"));
+    add_figure(*form, tr("Onsets apart by"), tr(" ms"), 0.0, 10'000.0, tr("Least time between two onsets"));
+    return scrolled_form(page);
+}
+
+void MomentsPanel::show_options() {
+    const MomentOptions options = moments_.options();
+    const double values[] = {options.words.open_db, options.words.close_db, options.words.shortest_pause_ms,
+                             options.onsets.threshold, options.onsets.least_gap_ms};
+    for (std::size_t i = 0; i < figures_.size(); ++i) {
+        const QSignalBlocker quiet(figures_[i]);
+        figures_[i]->setValue(values[i]);
+    }
+    const QSignalBlocker quiet(shown_);
+    shown_->setChecked(options.shown);
+}
+
+void MomentsPanel::take_options() {
+    MomentOptions options = moments_.options();
+    options.words.open_db = figures_[0]->value();
+    options.words.close_db = std::max(figures_[1]->value(), figures_[0]->value());
+    options.words.shortest_pause_ms = figures_[2]->value();
+    options.onsets.threshold = figures_[3]->value();
+    options.onsets.least_gap_ms = figures_[4]->value();
+    options.shown = shown_->isChecked();
+    moments_.set_options(options);
+    settings_.set_moments(options);
+    show_options();
+}
+
+void MomentsPanel::list() {
+    std::vector<SoundMoment> moments;
+    for (const SoundClip& clip : document_.sequence().clips) {
+        std::ranges::copy(moments_.of(clip), std::back_inserter(moments));
+    }
+    std::ranges::stable_sort(moments, {}, &SoundMoment::time);
+    const auto count = [&](MomentKind kind) { return std::ranges::count(moments, kind, &SoundMoment::kind); };
+    counts_->setText(
+        moments_.listening() ? tr("Listening to the sound...")
+        : moments.empty()
+            ? tr("No sound, or nothing to be heard in it")
+            : tr("%1 words, %2 onsets").arg(count(MomentKind::word)).arg(count(MomentKind::onset)));
+    if (moments == listed_) {
+        return;
+    }
+    listed_ = std::move(moments);
+    const QSignalBlocker quiet(table_);
+    table_->clearSelection();
+    table_->setRowCount(static_cast<int>(listed_.size()));
+    for (int i = 0; i < table_->rowCount(); ++i) {
+        const SoundMoment& moment = listed_[static_cast<std::size_t>(i)];
+        table_->setItem(i, 0, cell(QString::fromStdString(print_time(moment.time))));
+        table_->setItem(i, 1, cell(words_for(moment.kind)));
+    }
+}
+
+void MomentsPanel::mark_selected() {
+    std::vector<SoundMoment> selected;
+    for (const QModelIndex& index : table_->selectionModel()->selectedRows()) {
+        selected.push_back(listed_[static_cast<std::size_t>(index.row())]);
+    }
+    std::ranges::stable_sort(selected, {}, &SoundMoment::time);
+    mark(selected);
+}
+
+void MomentsPanel::mark_all(MomentKind kind) {
+    std::vector<SoundMoment> all;
+    std::ranges::copy_if(listed_, std::back_inserter(all),
+                         [kind](const SoundMoment& moment) { return moment.kind == kind; });
+    mark(all);
+}
+
+void MomentsPanel::mark(const std::vector<SoundMoment>& moments) {
+    const Sequence& sequence = document_.sequence();
+    FreshNames names(sequence);
+    std::vector<std::pair<Micros, std::string>> marks;
+    for (const SoundMoment& moment : moments) {
+        if (!marked(sequence, moment.time) && (marks.empty() || moment.time - marks.back().first > as_one)) {
+            marks.emplace_back(moment.time, names.next(stem_for(moment.kind)));
+        }
+    }
+    if (marks.empty()) {
+        emit said(moments.empty() ? tr("No mark added: no such moment is selected or heard")
+                                  : tr("No mark added: there is one at each of them"));
+        return;
+    }
+    document_.perform(add_marks(document_.show(), document_.sequence_id(), marks));
+}
+
+}  // namespace gasp
