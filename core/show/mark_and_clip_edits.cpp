@@ -37,8 +37,7 @@ Edit add_mark(const Show& show, SequenceId sequence, Micros time, std::string na
     return add_marks(show, sequence, std::span(&mark, 1));
 }
 
-Edit add_marks(const Show& show, SequenceId sequence,
-               std::span<const std::pair<Micros, std::string>> marks) {
+Edit add_marks(const Show& show, SequenceId sequence, std::span<const std::pair<Micros, std::string>> marks) {
     Edit edit{counted("add", "mark", marks.size()), {}, 0};
     if (find(show, sequence) && ids_left(show, marks.size())) {
         std::vector<Exchange<Mark>> exchanges;
