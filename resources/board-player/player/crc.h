@@ -10,11 +10,11 @@ extern "C" {
 #endif
 
 /* CRC-16/IBM-3740 of a frame: begins with 0xFFFF, nothing to do at the end. */
-#define GB_CRC16_BEGIN ((uint16_t)0xFFFFU)
+#define GB_CRC16_BEGIN 0xFFFFU
 uint16_t gb_crc16(uint16_t crc, uint8_t byte);
 
 /* CRC-32/ISO-HDLC of an image: begins with all ones, inverted at the end. */
-#define GB_CRC32_BEGIN 0xFFFFFFFFUL
+#define GB_CRC32_BEGIN 0xFFFFFFFFU
 uint32_t gb_crc32(uint32_t crc, uint8_t byte);
 
 #ifdef __cplusplus

@@ -1,0 +1,155 @@
+/* SPDX-License-Identifier: MIT */
+/* SPDX-FileCopyrightText: The Gaspworks authors */
+#include "player/hand.h"
+
+#include "player/log.h"
+#include "player/result.h"
+#include "player/state.h"
+
+#define HELD_US 500000UL
+enum { holds_in_arming = 4 };
+
+void gb_hand_begin(void) {
+    gb.armed = false;
+    gb.hold_ticks = (uint16_t)(HELD_US / gb.image.head.tick_us);
+    gb.arm_ticks = (uint16_t)(gb.hold_ticks * holds_in_arming);
+}
+
+static void link_lost(void) {
+    if (gb_busy() || gb.held != gb_no_output) {
+        gb_log_post(gb_entry_stopped, gb_stop_link_lost);
+    }
+    gb_rest();
+    gb.armed = false;
+}
+
+void gb_hand_tick(void) {
+    if (!gb.armed) {
+        return;
+    }
+    if (gb.held != gb_no_output && --gb.hold_left == 0) {
+        gb.held = gb_no_output;
+    }
+    if (--gb.arm_left == 0) {
+        link_lost();
+    }
+}
+
+void gb_hand_frame(void) {
+    const gb_lock lock = gb_port_lock();
+    gb.arm_left = gb.arm_ticks;
+    gb_port_unlock(lock);
+}
+
+static uint8_t why_not_arm(void) {
+    if (gb.image_state != gb_image_good) {
+        return gb.loading ? gb_loading : gb_no_image;
+    }
+    if (gb.stop == gb_state_disabled || gb.stop == gb_state_wants_rearm) {
+        return gb_stop_result();
+    }
+    return gb_busy() && !gb.armed ? gb_running : gb_done;
+}
+
+uint8_t gb_hand_arm(uint16_t* token) {
+    const gb_lock lock = gb_port_lock();
+    const uint8_t result = why_not_arm();
+    if (result == gb_done) {
+        gb_rest(); /* an idle run, or what was done by an arming before */
+        gb.armed = true;
+        gb.arm_left = gb.arm_ticks;
+        gb.token = (uint16_t)(gb.token + (uint16_t)gb_port_clock_us() + 1U);
+        *token = gb.token;
+    }
+    gb_port_unlock(lock);
+    return result;
+}
+
+void gb_hand_disarm(void) {
+    const gb_lock lock = gb_port_lock();
+    if (gb.armed) {
+        gb_rest(); /* what only runs by the arming */
+        gb.armed = false;
+    }
+    gb_port_unlock(lock);
+}
+
+static uint8_t why_not_move(uint16_t token) {
+    if (!gb.armed || token != gb.token) {
+        return gb_not_armed;
+    }
+    if (gb.stop != 0) {
+        return gb_stop_result();
+    }
+    if (!gb_may_run()) {
+        return gb_not_held;
+    }
+    return gb_busy() ? gb_running : gb_done;
+}
+
+static bool can_hold(uint8_t output) {
+    return output < gb.image.head.outputs && (gb.image.used >> output & 1U) != 0;
+}
+
+static void hold(uint8_t output) {
+    if (gb.held != output) {
+        gb_log_post(gb_entry_held_by_link, output);
+    }
+    gb.held = output;
+    gb.hold_left = gb.hold_ticks;
+    gb_show();
+}
+
+uint8_t gb_hand_hold(uint16_t token, uint8_t output) {
+    const gb_lock lock = gb_port_lock();
+    uint8_t result = why_not_move(token);
+    if (output == gb_no_output && result != gb_not_armed) {
+        gb.held = gb_no_output;
+        gb_show();
+        result = gb_done;
+    } else if (result == gb_done && !can_hold(output)) {
+        result = gb_no_such;
+    } else if (result == gb_done) {
+        hold(output);
+    }
+    gb_port_unlock(lock);
+    return result;
+}
+
+uint8_t gb_hand_run(uint16_t token, uint8_t index) {
+    const gb_lock lock = gb_port_lock();
+    uint8_t result = why_not_move(token);
+    if (result == gb_done && index >= gb.image.head.sequences) {
+        result = gb_no_such;
+    } else if (result == gb_done && gb.image.head.start_line == gb_line_follows) {
+        result = gb_follows;
+    }
+    if (result == gb_done) {
+        gb.held = gb_no_output;
+        gb_line_call(index, gb_state_by_hand); /* with the next tick, not between two */
+        gb_log_post(gb_entry_run_by_link, index);
+    }
+    gb_port_unlock(lock);
+    return result;
+}
+
+void gb_hand_stop(void) {
+    const gb_lock lock = gb_port_lock();
+    if (gb.stop != 0) {
+        gb.armed = false; /* at rest already */
+    } else if (gb.image_state == gb_image_good) {
+        gb_stop(gb_state_stopped_by_link, gb_stop_link);
+    }
+    gb_port_unlock(lock);
+}
+
+uint8_t gb_hand_go_on(uint16_t token) {
+    const gb_lock lock = gb_port_lock();
+    const uint8_t result = gb.armed && token == gb.token ? gb_done : gb_not_armed;
+    if (result == gb_done && gb.stop == gb_state_stopped_by_link) {
+        gb.stop = 0;
+        gb_log_post(gb_entry_back, gb_back_go_on);
+    }
+    gb_port_unlock(lock);
+    return result;
+}
