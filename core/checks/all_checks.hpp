@@ -14,6 +14,7 @@ std::vector<Finding> check_air_budget(const CheckInput& input);
 std::vector<Finding> check_base(const CheckInput& input);
 std::vector<Finding> check_board_output(const CheckInput& input);
 std::vector<Finding> check_channel_dwell(const CheckInput& input);
+std::vector<Finding> check_clock_drift(const CheckInput& input);
 std::vector<Finding> check_compressor(const CheckInput& input);
 std::vector<Finding> check_early_reversal(const CheckInput& input);
 std::vector<Finding> check_end_of_stroke(const CheckInput& input);

@@ -42,6 +42,8 @@ std::span<const Check> all_checks() {
         Check{"rest_state", "valves that have power while the show rests", check_rest_state},
         Check{"start_level", "what outputs do while their board starts", check_start_level},
         Check{"board_output", "board outputs missing, shared, or beyond the board", check_board_output},
+        Check{"clock_drift", "clocks of boards and of the sound that drift apart over the sequence",
+              check_clock_drift},
         Check{"wiring", "channels, valves and cylinders that do not fit together", check_wiring},
         Check{"simulated", "figures that the simulation of the air lacks", check_simulated},
         Check{"air_budget", "air pressure over the sequence against what lifts and what is set",

@@ -144,6 +144,7 @@ void put_item(JsonText& text, const Board& board) {
     JsonItems object(text, object_in_a_line);
     object.integer("id", board.id.value);
     object.string("name", board.name);
+    put_choices(object, board);
     put_figures(object, board);
     object.extra(board.extra);
     object.close();

@@ -23,6 +23,19 @@ constexpr std::array<string_view, 2> coil_labels{"Sends it out", "Sends it back"
 constexpr std::array<string_view, 5> sensor_keys{"button", "mat", "beam", "motion", "other"};
 constexpr std::array<string_view, 5> sensor_labels{"Button", "Pressure mat", "Light beam", "Motion sensor",
                                                    "Other"};
+constexpr std::array<string_view, 2> level_keys{"high", "low"};
+constexpr std::array<string_view, 2> level_labels{"High level drives it", "Low level drives it"};
+constexpr std::array<string_view, 3> board_start_keys{"trigger", "leads_line", "follows_line"};
+constexpr std::array<string_view, 3> board_start_labels{"The trigger", "The trigger, and leads a start line",
+                                                        "The start line of the board that leads"};
+constexpr std::array<string_view, 2> hold_keys{"no", "yes"};
+constexpr std::array<string_view, 2> hold_labels{"Not used", "Runs only while held"};
+constexpr std::array<string_view, 2> power_up_keys{"ready", "waits_for_rearm"};
+constexpr std::array<string_view, 2> power_up_labels{"Ready at once", "Waits for its re-arm button"};
+constexpr std::array<string_view, 2> trigger_level_keys{"low", "high"};
+constexpr std::array<string_view, 2> trigger_level_labels{"Low level", "High level"};
+constexpr std::array<string_view, 2> sharing_keys{"own_triggers", "in_turn"};
+constexpr std::array<string_view, 2> sharing_labels{"Each has its own", "One plays them in turn"};
 constexpr std::array<string_view, 3> sequence_keys{"triggered", "idle", "by_hand"};
 constexpr std::array<string_view, 3> sequence_labels{"On a trigger", "While idle", "By hand"};
 
@@ -80,6 +93,9 @@ const Fields<Channel>& fields<Channel>() {
                                                      "What hangs on it."),
         choice<Channel, Contact, &Channel::contact>("contact", "Contact", contact_keys, contact_labels,
                                                     "What the load sees while the output is at rest."),
+        choice<Channel, DrivenLevel, &Channel::driven_level>(
+            "driven_level", "Board's pin", level_keys, level_labels,
+            "Level of the board's pin that drives the output; many relay boards want low."),
         choice<Channel, StartLevel, &Channel::start_level>(
             "start_level", "While the board starts", start_keys, start_labels,
             "What this output does at power-up, before the player holds it; watch it with the air off."),
@@ -101,20 +117,45 @@ const Fields<Channel>& fields<Channel>() {
 template <>
 const Fields<Board>& fields<Board>() {
     using F = FigureField<Board>;
+    static constexpr std::array choices{
+        choice<Board, BoardStart, &Board::start>("start", "Runs start by", board_start_keys,
+                                                 board_start_labels,
+                                                 "Boards beside each other: all see the trigger, or one "
+                                                 "leads a start line that the others follow."),
+        choice<Board, HoldToRun, &Board::hold_to_run>(
+            "hold_to_run", "Hold-to-run input", hold_keys, hold_labels,
+            "A button that someone who sees the prop must hold; letting go puts everything to rest."),
+        choice<Board, PowerUp, &Board::power_up>("power_up", "After power-up", power_up_keys, power_up_labels,
+                                                 "Whether it may play before somebody has looked."),
+    };
     static constexpr std::array figures{
         F{"outputs", "Outputs", Q::number, 1, 1024, &Board::outputs, "How many it can switch."},
         F{"tick_ms", "Tick", Q::time_ms, 0.1, 1000, &Board::tick_ms, "Step of its clock; 1 ms where empty."},
+        F{"clock_ppm", "Clock tolerance", Q::number, 0, 100000, &Board::clock_ppm,
+          "Millionths, either way: about 50 with a crystal, 5000 with a ceramic resonator."},
+        F{"table_bytes", "Room for tables", Q::number, 16, 16777216, &Board::table_bytes,
+          "Bytes it keeps for tables; the board tells when it is asked to identify itself."},
     };
-    static constexpr Fields<Board> all{{}, figures};
+    static constexpr Fields<Board> all{choices, figures};
     return all;
 }
 
 template <>
 const Fields<Sensor>& fields<Sensor>() {
     using F = FigureField<Sensor>;
-    static constexpr std::array choices{choice<Sensor, SensorKind, &Sensor::kind>(
-        "kind", "Sensor", sensor_keys, sensor_labels, "What the visitor sets off.")};
+    static constexpr std::array choices{
+        choice<Sensor, SensorKind, &Sensor::kind>("kind", "Sensor", sensor_keys, sensor_labels,
+                                                  "What the visitor sets off."),
+        choice<Sensor, TriggerSharing, &Sensor::sharing>("sharing", "Several sequences", sharing_keys,
+                                                         sharing_labels,
+                                                         "How triggered sequences share the trigger."),
+        choice<Sensor, TriggerLevel, &Sensor::trigger_level>(
+            "trigger_level", "Trigger is", trigger_level_keys, trigger_level_labels,
+            "Low with a contact to ground, as buttons and mats are wired; high from most motion sensors."),
+    };
     static constexpr std::array figures{
+        F{"debounce_ms", "Debounce", Q::time_ms, 0, 1000, &Sensor::debounce_ms,
+          "How long its signal must hold before it counts; 20 ms where blank."},
         F{"lockout_s", "Lockout", Q::time_s, 0, 3600, &Sensor::lockout_s,
           "How long after a trigger further triggers are ignored."},
         F{"warm_up_s", "Warm-up", Q::time_s, 0, 600, &Sensor::warm_up_s,
@@ -153,6 +194,8 @@ const Fields<Speaker>& fields<Speaker>() {
           "Distance where the visitor stands."},
         F{"player_lag_ms", "Player lag", Q::time_ms, 0, 5000, &Speaker::player_lag_ms,
           "From the start of the run to the first sound."},
+        F{"clock_ppm", "Player's clock tolerance", Q::number, 0, 100000, &Speaker::clock_ppm,
+          "Millionths, either way; about 50 with a crystal."},
     };
     static constexpr Fields<Speaker> all{{}, figures};
     return all;

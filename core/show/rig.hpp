@@ -220,6 +220,8 @@ enum class ChannelKind : std::uint8_t { valve, lamp, motor, jaw, other };
 enum class Contact : std::uint8_t { normally_open, normally_closed };
 /// What an output does while its board powers up, before the player holds it.
 enum class StartLevel : std::uint8_t { unknown, rest, driven };
+/// The level of the board's pin that drives the output: what switches it wants one or the other.
+enum class DrivenLevel : std::uint8_t { high, low };
 /// Which way a valve channel sends its figure; only a valve with two coils has one that sends it back.
 enum class Coil : std::uint8_t { out, back };
 
@@ -231,6 +233,7 @@ struct Channel {
     Contact contact = Contact::normally_open;  ///< what the load sees at rest: nothing, or power
     std::optional<BoardId> board;
     std::optional<std::uint32_t> output;  ///< counted from 1, as printed on the board
+    DrivenLevel driven_level = DrivenLevel::high;
     StartLevel start_level = StartLevel::unknown;
     Figure load_current_a;
     Figure shortest_on_ms;               ///< of its relay or lamp
@@ -243,22 +246,45 @@ struct Channel {
     bool operator==(const Channel&) const = default;
 };
 
+/// What starts the runs of a board beside others: the trigger, wired to each of them, or a start line, on
+/// which one board leads and the others follow.
+enum class BoardStart : std::uint8_t { trigger, leads_line, follows_line };
+/// Whether a board runs sequences only while its hold-to-run input is held.
+enum class HoldToRun : std::uint8_t { no, yes };
+/// What a board does when it has power again.
+enum class PowerUp : std::uint8_t { ready, waits_for_rearm };
+
 /// A microcontroller that plays an event table.
 struct Board {
     BoardId id;
     std::string name;
-    Figure outputs;  ///< how many it has
-    Figure tick_ms;  ///< the step of its clock; 1 ms where empty
+    BoardStart start = BoardStart::trigger;
+    HoldToRun hold_to_run = HoldToRun::no;
+    PowerUp power_up = PowerUp::ready;
+    Figure outputs;      ///< how many it has
+    Figure tick_ms;      ///< the step of its clock; 1 ms where empty
+    Figure clock_ppm;    ///< its clock may be off by so many millionths, either way
+    Figure table_bytes;  ///< what it has room for
     std::string extra;
     bool operator==(const Board&) const = default;
 };
 
 enum class SensorKind : std::uint8_t { button, mat, beam, motion, other };
 
+/// How several triggered sequences share the night: each has a trigger of its own, or one trigger plays them
+/// in turn.
+enum class TriggerSharing : std::uint8_t { own_triggers, in_turn };
+
+/// The level of the sensor's signal that is a trigger.
+enum class TriggerLevel : std::uint8_t { low, high };
+
 /// What starts a triggered sequence, and how long it is then ignored.
 struct Sensor {
     SensorKind kind = SensorKind::button;
-    Figure lockout_s;  ///< after the start of a run: how long further triggers are ignored
+    TriggerSharing sharing = TriggerSharing::own_triggers;
+    TriggerLevel trigger_level = TriggerLevel::low;
+    Figure debounce_ms;  ///< the signal counts once it has held so long
+    Figure lockout_s;    ///< after the start of a run: how long further triggers are ignored
     Figure warm_up_s;
     std::string extra;
     bool operator==(const Sensor&) const = default;
@@ -269,6 +295,7 @@ struct Speaker {
     Figure sensitivity_db;  ///< at 1 W and 1 m
     Figure distance_m;      ///< to the visitor's ear
     Figure player_lag_ms;   ///< from the start of the run to the first sound
+    Figure clock_ppm;       ///< the player's clock may be off by so many millionths, either way
     std::string extra;
     bool operator==(const Speaker&) const = default;
 };

@@ -16,7 +16,10 @@ namespace {
 Show small_show() {
     Show show;
     show.name = "Keeper";
-    show.rig.boards = {{.id = {1}, .name = "quay", .outputs = 8.0, .tick_ms = 0.5, .extra = {}}};
+    Board& quay = show.rig.boards.emplace_back();
+    quay.id = {1};
+    quay.name = "quay";
+    quay.tick_ms = 0.5;
     Channel lamp;
     lamp.id = {2};
     lamp.name = "lamp";
