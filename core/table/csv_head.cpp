@@ -2,163 +2,13 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/table/csv_head.hpp"
 
-#include "core/table/csv_text.hpp"
-
 #include <fmt/format.h>
 
-#include <algorithm>
-#include <charconv>
 #include <optional>
 
 namespace gasp {
 
 namespace {
-
-constexpr std::string_view first_line = "Gaspworks event table form ";
-constexpr unsigned known_form = 1;
-
-/// In double quotes, with what would end the comment, the quotes or a cell (comma, semicolon) as \u00XX.
-std::string quoted(std::string_view name) {
-    std::string result = "\"";
-    for (const char c : name) {
-        const auto byte = static_cast<unsigned char>(c);
-        if (byte < 0x20 || byte == 0x7f || c == '"' || c == '\\' || c == ',' || c == ';') {
-            result += fmt::format("\\u{:04x}", byte);
-        } else {
-            result += c;
-        }
-    }
-    return result + '"';
-}
-
-std::string ms(Micros time) {
-    char text[longest_ms];
-    return {text, write_ms(text, time)};
-}
-
-std::string channel_line(const TableChannel& channel) {
-    return fmt::format("# channel {} id {} board {} output {} contact {} tick_ms {} at rest load {}\r\n",
-                       quoted(channel.name), channel.id.value,
-                       channel.board.empty() ? "none" : quoted(channel.board),
-                       channel.output ? fmt::to_string(*channel.output) : "none",
-                       channel.contact == Contact::normally_open ? "NO" : "NC", ms(channel.tick),
-                       load_on(channel.contact, false) ? 1 : 0);
-}
-
-/// One line of the head, taken from its front. What does not fit makes it bad for good.
-class Scanner {
-  public:
-    explicit Scanner(std::string_view line) : rest_(line) {}
-
-    [[nodiscard]] bool good() const { return good_; }
-
-    bool take(std::string_view word) {
-        const bool found = rest_.starts_with(word);
-        rest_.remove_prefix(found ? word.size() : 0);
-        return found;
-    }
-
-    void expect(std::string_view word) { good_ = take(word) && good_; }
-
-    std::string name() {
-        expect("\"");
-        std::string result;
-        while (good_ && !take("\"")) {
-            result += take("\\u00") ? escaped() : plain();
-        }
-        return result;
-    }
-
-    std::uint32_t number() {
-        std::uint32_t value = 0;
-        const auto [end, error] = std::from_chars(rest_.data(), rest_.data() + rest_.size(), value);
-        good_ = good_ && error == std::errc{};
-        rest_.remove_prefix(static_cast<std::size_t>(end - rest_.data()));
-        return value;
-    }
-
-    Micros time() {
-        const std::string_view word = rest_.substr(0, rest_.find(' '));
-        const std::optional<Micros> time = read_ms(word);
-        good_ = good_ && time;
-        rest_.remove_prefix(word.size());
-        return time.value_or(Micros{0});
-    }
-
-    void end() { good_ = good_ && rest_.empty(); }
-
-  private:
-    char plain() {
-        good_ = good_ && !rest_.empty();
-        const char c = good_ ? rest_.front() : '\0';
-        rest_.remove_prefix(good_ ? 1 : 0);
-        return c;
-    }
-
-    char escaped() {
-        unsigned byte = 0;
-        const std::string_view digits = rest_.substr(0, 2);
-        const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), byte, 16);
-        good_ = good_ && error == std::errc{} && end == digits.data() + 2;
-        rest_.remove_prefix(digits.size());
-        return static_cast<char>(byte);
-    }
-
-    std::string_view rest_;
-    bool good_ = true;
-};
-
-TableChannel read_channel(Scanner& line) {
-    TableChannel channel;
-    channel.name = line.name();
-    line.expect(" id ");
-    channel.id.value = line.number();
-    line.expect(" board ");
-    channel.board = line.take("none") ? "" : line.name();
-    line.expect(" output ");
-    channel.output = line.take("none") ? std::nullopt : std::optional(line.number());
-    line.expect(" contact ");
-    channel.contact = line.take("NC") ? Contact::normally_closed : Contact::normally_open;
-    if (channel.contact == Contact::normally_open) {
-        line.expect("NO");
-    }
-    line.expect(" tick_ms ");
-    channel.tick = line.time();
-    line.expect(load_on(channel.contact, false) ? " at rest load 1" : " at rest load 0");
-    return channel;
-}
-
-/// False where the line says something the head does not have, or says it badly.
-bool read_line(Scanner line, CsvHead& head, std::string& show) {
-    if (line.take("show ")) {
-        show = line.name();
-        if (!head.tables.empty()) {
-            return false;
-        }
-    } else if (line.take("sequence ")) {
-        EventTable table;
-        table.show = show;
-        table.sequence = line.name();
-        line.expect(" id ");
-        table.sequence_id.value = line.number();
-        line.expect(" length_ms ");
-        table.length = line.time();
-        if (std::ranges::find(head.tables, table.sequence, &EventTable::sequence) != head.tables.end()) {
-            return false;
-        }
-        head.tables.push_back(std::move(table));
-    } else if (line.take("channel ")) {
-        TableChannel channel = read_channel(line);
-        if (head.tables.empty() || channel.tick <= Micros{0}) {
-            return false;
-        }
-        head.tables.back().channels.push_back(std::move(channel));
-    } else {
-        return true;
-    }
-    line.end();
-    return line.good();
-}
 
 /// The next line of comment, without "# " and line end; empty when there is none.
 std::optional<std::string_view> take_comment(CsvHead& head) {
@@ -177,16 +27,9 @@ std::optional<std::string_view> take_comment(CsvHead& head) {
 }  // namespace
 
 std::string write_csv_head(std::span<const EventTable> tables) {
-    std::string head = fmt::format("# {}{}\r\n", first_line, known_form);
-    head += fmt::format("# show {}\r\n", quoted(tables.empty() ? "" : tables.front().show));
-    head += "# Times count from the start of the sequence.\r\n";
-    head += "# Output 1 is driven: away from its rest. Load 1 has power.\r\n";
-    for (const EventTable& table : tables) {
-        head += fmt::format("# sequence {} id {} length_ms {}\r\n", quoted(table.sequence),
-                            table.sequence_id.value, ms(table.length));
-        for (const TableChannel& channel : table.channels) {
-            head += channel_line(channel);
-        }
+    std::string head;
+    for (const std::string& line : head_lines(tables)) {
+        head += "# " + line + "\r\n";
     }
     return head;
 }
@@ -194,19 +37,10 @@ std::string write_csv_head(std::span<const EventTable> tables) {
 Result<CsvHead> read_csv_head(std::string_view text, std::string_view name) {
     CsvHead head;
     head.rest = text;
-    std::string show;
     while (const std::optional<std::string_view> comment = take_comment(head)) {
         const std::string where = fmt::format("{}:{}", name, head.rest_line - 1);
-        Scanner line(*comment);
-        if (line.take(first_line)) {
-            head.ours = true;
-            if (line.number() != known_form || !line.good()) {
-                return fail("the head is of a form this version does not know", where,
-                            "Read it with a newer version, or remove the head: the rows say enough");
-            }
-        } else if (head.ours && !read_line(line, head, show)) {
-            return fail("this line of the head is damaged", where,
-                        "Mend it, or remove the whole head: the rows say enough");
+        if (Result<void> read = read_head_line(head, *comment, where); !read) {
+            return tl::unexpected(read.error());
         }
     }
     return head;

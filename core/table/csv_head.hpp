@@ -2,8 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
-#include "core/table/event_table.hpp"
-#include "core/units/error.hpp"
+#include "core/table/table_head.hpp"
 
 #include <cstddef>
 #include <span>
@@ -16,10 +15,8 @@ namespace gasp {
 /// The lines of comment before the rows, in the form csv.md describes.
 [[nodiscard]] std::string write_csv_head(std::span<const EventTable> tables);
 
-/// What such lines said: the tables without their rows. Empty when the text had no head of ours.
-struct CsvHead {
-    std::vector<EventTable> tables;
-    bool ours = false;
+/// What such lines said, and where they end.
+struct CsvHead : TableHead {
     std::string_view rest;      ///< the text behind the head
     std::size_t rest_line = 1;  ///< the number of its first line
 };

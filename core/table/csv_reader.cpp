@@ -4,10 +4,12 @@
 #include "core/table/csv_head.hpp"
 #include "core/table/csv_records.hpp"
 #include "core/table/csv_text.hpp"
+#include "core/table/table_fault.hpp"
 
 #include <fmt/format.h>
 
 #include <algorithm>
+#include <array>
 #include <unordered_map>
 
 namespace gasp {
@@ -24,6 +26,13 @@ Micros coarsest_tick(Micros time) {
         }
     }
     return Micros{1};
+}
+
+void guess_ticks(EventTable& table) {
+    for (const EventRow& row : table.changes()) {
+        TableChannel& channel = table.channels[row.channel];
+        channel.tick = std::min(channel.tick, coarsest_tick(row.time));
+    }
 }
 
 class CsvReader {
@@ -44,9 +53,7 @@ class CsvReader {
     Result<void> begin_table(std::string sequence);
     Result<void> add_row(EventRow row, bool load);
     Result<void> end_table();
-    Result<void> check_end() const;
-    Result<void> check_changes();
-    Result<void> check_change(std::size_t place, const EventRow* before) const;
+    [[nodiscard]] Result<void> refuse_fault(const std::optional<TableFault>& fault) const;
     Result<void> take_from_head();
     Result<std::vector<EventTable>> in_order_of_head();
     void give_ids();
@@ -198,80 +205,28 @@ Result<void> CsvReader::end_table() {
     if (tables_.empty()) {
         return {};
     }
-    if (Result<void> done = check_end(); !done) {
-        return done;
-    }
-    tables_.back().length = tables_.back().rows.back().time;
-    if (Result<void> done = head_.ours ? take_from_head() : Result<void>{}; !done) {
-        return done;
-    }
-    return check_changes();
-}
-
-Result<void> CsvReader::check_end() const {
-    const EventTable& table = tables_.back();
-    const std::size_t rest = table.channels.size();
-    constexpr std::string_view remedy =
-        "End the sequence with a row of rest for each of its channels, in their order";
-    if (table.rows.size() < 2 * rest) {
-        return refuse(lines_.back(), sequence_column,
-                      fmt::format("sequence \"{}\" ends without rest", table.sequence), std::string(remedy));
-    }
-    for (std::size_t channel = 0; channel < rest; ++channel) {
-        const std::size_t place = table.rows.size() - rest + channel;
-        const EventRow& row = table.rows[place];
-        if (row.channel != channel || row.driven || row.time != table.rows.back().time) {
-            return refuse(lines_[place], channel_column,
-                          fmt::format("sequence \"{}\" does not end at rest", table.sequence),
-                          std::string(remedy));
-        }
-    }
-    return {};
-}
-
-Result<void> CsvReader::check_changes() {
     EventTable& table = tables_.back();
-    const std::size_t rest = table.channels.size();
-    std::vector<bool> driven(rest);
-    for (std::size_t place = rest; place < table.rows.size() - rest; ++place) {
-        const EventRow& row = table.rows[place];
-        TableChannel& channel = table.channels[row.channel];
-        if (!head_.ours) {
-            channel.tick = std::min(channel.tick, coarsest_tick(row.time));
-        }
-        if (Result<void> done = check_change(place, place > rest ? &row - 1 : nullptr); !done) {
+    table.length = table.rows.back().time;
+    if (Result<void> done = refuse_fault(end_fault(table)); !done) {
+        return done;
+    }
+    if (head_.ours) {
+        if (Result<void> done = take_from_head(); !done) {
             return done;
         }
-        if (driven[row.channel] == row.driven) {
-            return refuse(lines_[place], output_column,
-                          fmt::format("channel \"{}\" was in this state already", channel.name),
-                          "Remove the row, or put back the one missing before it");
-        }
-        driven[row.channel] = row.driven;
+    } else {
+        guess_ticks(table);
     }
-    if (const auto on = std::ranges::find(driven, true); on != driven.end()) {
-        const auto channel = static_cast<std::size_t>(on - driven.begin());
-        return refuse(lines_[table.rows.size() - rest + channel], output_column,
-                      fmt::format("channel \"{}\" is still driven at the end", table.channels[channel].name),
-                      "Add a row that puts it to rest, at the end at the latest");
-    }
-    return {};
+    return refuse_fault(change_fault(table));
 }
 
-Result<void> CsvReader::check_change(std::size_t place, const EventRow* before) const {
-    const EventTable& table = tables_.back();
-    const EventRow& row = table.rows[place];
-    if ((before != nullptr &&
-         (row.time < before->time || (row.time == before->time && row.channel <= before->channel))) ||
-        row.time > table.length) {
-        return refuse(lines_[place], time_column, "the row is out of order",
-                      "Put the rows in order of time, then of the channels");
+Result<void> CsvReader::refuse_fault(const std::optional<TableFault>& fault) const {
+    if (!fault) {
+        return {};
     }
-    if (row.time % table.channels[row.channel].tick != Micros{0}) {
-        return refuse(lines_[place], time_column, "the time is not on the tick the head gives",
-                      "Put it on the tick, or correct the tick");
-    }
-    return {};
+    constexpr std::array columns{sequence_column, time_column, channel_column, output_column};
+    return refuse(lines_[std::min(fault->row, lines_.size() - 1)],
+                  columns[static_cast<std::size_t>(fault->part)], fault->what, fault->remedy);
 }
 
 /// The table as the head describes it, where that is what the rows say too.

@@ -24,13 +24,49 @@ TableChannel table_channel(const Show& show, const ScheduledChannel& scheduled) 
     return result;
 }
 
+}  // namespace
+
 void add_rest(EventTable& table, Micros time) {
     for (std::uint32_t channel = 0; channel < table.channels.size(); ++channel) {
         table.rows.push_back({.time = time, .channel = channel, .driven = false});
     }
 }
 
-}  // namespace
+EventTable of_board(const EventTable& table, std::string_view board) {
+    EventTable part{.show = table.show,
+                    .sequence = table.sequence,
+                    .sequence_id = table.sequence_id,
+                    .length = table.length,
+                    .channels = {},
+                    .rows = {}};
+    std::vector<std::optional<std::uint32_t>> places;
+    for (const TableChannel& channel : table.channels) {
+        const bool on_it = channel.board == board;
+        places.push_back(on_it ? std::optional(static_cast<std::uint32_t>(part.channels.size()))
+                               : std::nullopt);
+        if (on_it) {
+            part.channels.push_back(channel);
+        }
+    }
+    for (const EventRow& row : table.rows) {
+        if (const auto place = places[row.channel]) {
+            part.rows.push_back({.time = row.time, .channel = *place, .driven = row.driven});
+        }
+    }
+    return part;
+}
+
+std::vector<std::string> boards_of(std::span<const EventTable> tables) {
+    std::vector<std::string> boards;
+    for (const EventTable& table : tables) {
+        for (const TableChannel& channel : table.channels) {
+            if (!channel.board.empty() && std::ranges::find(boards, channel.board) == boards.end()) {
+                boards.push_back(channel.board);
+            }
+        }
+    }
+    return boards;
+}
 
 EventTable tabulate(const Show& show, const Sequence& sequence, const Schedule& schedule) {
     EventTable table{.show = show.name,
@@ -62,14 +98,11 @@ Schedule schedule_of(const EventTable& table) {
     for (const TableChannel& channel : table.channels) {
         schedule.channels.push_back({.id = channel.id, .contact = channel.contact, .tick = channel.tick});
     }
-    const std::size_t rest = table.channels.size();
-    if (table.rows.size() > 2 * rest) {
-        schedule.events.reserve(table.rows.size() - 2 * rest);
-        for (std::size_t row = rest; row < table.rows.size() - rest; ++row) {
-            const EventRow& event = table.rows[row];
-            schedule.events.push_back(
-                {.time = event.time, .channel = table.channels[event.channel].id, .driven = event.driven});
-        }
+    const std::span<const EventRow> changes = table.changes();
+    schedule.events.reserve(changes.size());
+    for (const EventRow& event : changes) {
+        schedule.events.push_back(
+            {.time = event.time, .channel = table.channels[event.channel].id, .driven = event.driven});
     }
     return schedule;
 }

@@ -8,7 +8,9 @@
 
 #include <cstdint>
 #include <optional>
+#include <span>
 #include <string>
+#include <string_view>
 #include <vector>
 
 namespace gasp {
@@ -43,9 +45,23 @@ struct EventTable {
     std::vector<TableChannel> channels;
     std::vector<EventRow> rows;
     bool operator==(const EventTable&) const = default;
+
+    /// The rows between the two blocks of rest. Requires: both are there.
+    [[nodiscard]] std::span<const EventRow> changes() const {
+        return std::span(rows).subspan(channels.size(), rows.size() - 2 * channels.size());
+    }
 };
 
 [[nodiscard]] EventTable tabulate(const Show& show, const Sequence& sequence, const Schedule& schedule);
+
+/// Appends a row of rest for each channel, as tables begin and end.
+void add_rest(EventTable& table, Micros time);
+
+/// What one board has of a table: its channels, and their rows.
+[[nodiscard]] EventTable of_board(const EventTable& table, std::string_view board);
+
+/// The names of the boards that the channels of these tables are on, in the order of the channels.
+[[nodiscard]] std::vector<std::string> boards_of(std::span<const EventTable> tables);
 
 /// The schedule a table came from, exactly, but for its notes on rounding.
 [[nodiscard]] Schedule schedule_of(const EventTable& table);

@@ -4,6 +4,7 @@
 
 #include "core/file/atomic_write.hpp"
 #include "core/file/output_name.hpp"
+#include "core/table/image_listing.hpp"
 #include "ui/look/look.hpp"
 
 #include <QCheckBox>
@@ -17,6 +18,7 @@
 #include <QLabel>
 #include <QPlainTextEdit>
 #include <QPushButton>
+#include <QSet>
 #include <QVBoxLayout>
 #include <QtConcurrentRun>
 
@@ -36,15 +38,22 @@ QString utf8(const std::string& text) {
     return QString::fromStdString(text);
 }
 
-QString shown_part(const std::string& csv) {
-    const auto bytes = static_cast<qsizetype>(csv.size());
-    QString text = QString::fromUtf8(csv.data(), std::min(bytes, most_shown_bytes));
+QString shown_part(const std::string& whole) {
+    const auto bytes = static_cast<qsizetype>(whole.size());
+    QString text = QString::fromUtf8(whole.data(), std::min(bytes, most_shown_bytes));
     text.remove('\r');
     if (bytes > most_shown_bytes) {
         text.truncate(text.lastIndexOf('\n') + 1);
         text += QStringLiteral("\n(The rest is not shown here; it is saved and copied.)");
     }
     return text;
+}
+
+QString preview_of(const ExportText& made, TableForm form) {
+    if (made.error) {
+        return utf8(made.error->text());
+    }
+    return info_of(form).text ? shown_part(made.bytes) : utf8(image_listing(made.bytes, most_shown_bytes));
 }
 
 }  // namespace
@@ -54,55 +63,75 @@ ExportDialog::ExportDialog(Document& document, Analysis& analysis, Settings& set
       document_(document),
       analysis_(analysis),
       settings_(settings),
+      form_(new QComboBox),
       scope_(new QComboBox),
+      board_(new QComboBox),
       comments_(new QCheckBox("With a head of &comments")),
       preview_(new QPlainTextEdit),
       facts_(new QLabel),
       stops_(new QLabel),
       state_(new QLabel),
       save_(new QPushButton("&Save as...")),
+      save_each_(new QPushButton("Save &each board...")),
       copy_(new QPushButton("Copy &to clipboard")) {
     setWindowTitle("Export event table");
     setModal(false);
-    resize(720, 520);
+    resize(760, 560);
+    for (const FormInfo& info : table_forms()) {
+        form_->addItem(utf8(std::string(info.label)), static_cast<int>(info.form));
+    }
+    form_->setAccessibleName("Form of the export");
+    form_->setToolTip(
+        "CSV for any program, C header for flash, board image for the board player, waveform for "
+        "viewers, JSON for scripts");
     scope_->addItems({"This sequence", "Every sequence"});
     scope_->setAccessibleName("Which sequences are exported");
+    board_->setAccessibleName("Which boards are exported");
     comments_->setChecked(true);
     comments_->setToolTip("Lines that begin with # and tell what the columns mean; RFC 4180 itself has none");
-    preview_->setReadOnly(true);
-    preview_->setFont(QFontDatabase::systemFont(QFontDatabase::FixedFont));
-    preview_->setLineWrapMode(QPlainTextEdit::NoWrap);
-    preview_->setAccessibleName("The event table as it will be written");
-    stops_->setWordWrap(true);
-    state_->setWordWrap(true);
-    save_->setDefault(true);
-    auto* close = new QPushButton("&Close");
-
-    auto* options = new QHBoxLayout;
-    options->addWidget(scope_);
-    options->addWidget(comments_);
-    options->addStretch(1);
-    options->addWidget(facts_);
-    auto* buttons = new QHBoxLayout;
-    buttons->addWidget(state_, 1);
-    buttons->addWidget(copy_);
-    buttons->addWidget(save_);
-    buttons->addWidget(close);
-    auto* column = new QVBoxLayout(this);
-    column->addLayout(options);
-    column->addWidget(preview_, 1);
-    column->addWidget(stops_);
-    column->addLayout(buttons);
-
+    save_each_->setToolTip("A file for each board of the show, in a folder");
+    lay_out();
+    connect(form_, &QComboBox::currentIndexChanged, this, &ExportDialog::refresh);
     connect(scope_, &QComboBox::currentIndexChanged, this, &ExportDialog::refresh);
+    connect(board_, &QComboBox::activated, this, &ExportDialog::refresh);
     connect(comments_, &QCheckBox::toggled, this, &ExportDialog::refresh);
     connect(save_, &QPushButton::clicked, this, &ExportDialog::choose_file);
+    connect(save_each_, &QPushButton::clicked, this, &ExportDialog::choose_folder);
     connect(copy_, &QPushButton::clicked, this, &ExportDialog::copy);
-    connect(close, &QPushButton::clicked, this, &QDialog::close);
     connect(&document_, &Document::changed, this, &ExportDialog::refresh);
     connect(&document_, &Document::replaced, this, &ExportDialog::refresh);
     connect(&analysis_, &Analysis::ready, this, &ExportDialog::show_findings);
     connect(&making_, &QFutureWatcherBase::finished, this, &ExportDialog::show_made);
+}
+
+void ExportDialog::lay_out() {
+    preview_->setReadOnly(true);
+    preview_->setFont(QFontDatabase::systemFont(QFontDatabase::FixedFont));
+    preview_->setLineWrapMode(QPlainTextEdit::NoWrap);
+    preview_->setAccessibleName("The event table as it will be written");
+    facts_->setWordWrap(true);
+    stops_->setWordWrap(true);
+    state_->setWordWrap(true);
+    save_->setDefault(true);
+    auto* close = new QPushButton("&Close");
+    connect(close, &QPushButton::clicked, this, &QDialog::close);
+    auto* options = new QHBoxLayout;
+    for (QWidget* each : {static_cast<QWidget*>(form_), static_cast<QWidget*>(scope_),
+                          static_cast<QWidget*>(board_), static_cast<QWidget*>(comments_)}) {
+        options->addWidget(each);
+    }
+    options->addStretch(1);
+    auto* buttons = new QHBoxLayout;
+    buttons->addWidget(state_, 1);
+    for (QPushButton* each : {copy_, save_each_, save_, close}) {
+        buttons->addWidget(each);
+    }
+    auto* column = new QVBoxLayout(this);
+    column->addLayout(options);
+    column->addWidget(facts_);
+    column->addWidget(preview_, 1);
+    column->addWidget(stops_);
+    column->addLayout(buttons);
 }
 
 ExportDialog::~ExportDialog() {
@@ -115,8 +144,43 @@ void ExportDialog::showEvent(QShowEvent* event) {
     show_findings();
 }
 
-std::optional<SequenceId> ExportDialog::only() const {
-    return scope_->currentIndex() == this_sequence ? std::optional(document_.sequence().id) : std::nullopt;
+TableForm ExportDialog::form() const {
+    return static_cast<TableForm>(form_->currentData().toInt());
+}
+
+void ExportDialog::choose_form(TableForm form) {
+    form_->setCurrentIndex(form_->findData(static_cast<int>(form)));
+}
+
+ExportChoice ExportDialog::choice() const {
+    ExportChoice choice;
+    choice.form = form();
+    choice.comments = comments_->isChecked();
+    if (scope_->currentIndex() == this_sequence) {
+        choice.sequence = document_.sequence().id;
+    }
+    if (const QVariant board = board_->currentData(); board.isValid()) {
+        choice.board = BoardId{board.toUInt()};
+    }
+    return choice;
+}
+
+/// The boards of the show; a form of one board offers no other choice.
+void ExportDialog::fill_boards() {
+    const QVariant chosen = board_->currentData();
+    const auto& boards = document_.show().rig.boards;
+    board_->clear();
+    if (!info_of(form()).one_board || boards.empty()) {
+        board_->addItem("Every board");
+    }
+    for (const Board& board : boards) {
+        board_->addItem(utf8(board.name), board.id.value);
+    }
+    board_->setCurrentIndex(std::max(0, chosen.isValid() ? board_->findData(chosen) : 0));
+    board_->setVisible(boards.size() > 1);
+    save_each_->setVisible(boards.size() > 1);
+    comments_->setVisible(form() == TableForm::csv);
+    copy_->setVisible(info_of(form()).text);
 }
 
 void ExportDialog::refresh() {
@@ -128,10 +192,12 @@ void ExportDialog::refresh() {
         return;
     }
     stale_ = false;
-    making_.setFuture(QtConcurrent::run(
-        [show = document_.snapshot(), which = only(), comments = comments_->isChecked()]() -> Made {
-            return std::make_shared<const ExportText>(export_text(*show, which, comments));
-        }));
+    fill_boards();
+    making_.setFuture(QtConcurrent::run([show = document_.snapshot(), what = choice()]() -> Made {
+        ExportText text = export_text(*show, what);
+        QString preview = preview_of(text, what.form);
+        return std::make_shared<const MadeExport>(MadeExport{std::move(text), std::move(preview)});
+    }));
 }
 
 void ExportDialog::show_made() {
@@ -140,14 +206,20 @@ void ExportDialog::show_made() {
         return;
     }
     const Made made = making_.result();
-    preview_->setPlainText(shown_part(made->csv));
-    QString facts = QStringLiteral("%L1 rows; largest rounding to a tick %2")
-                        .arg(made->rows)
-                        .arg(utf8(print_duration(made->largest_rounding)));
-    if (made->lost_in_tick > 0) {
-        facts += QStringLiteral("; %L1 too short for the tick and lost").arg(made->lost_in_tick);
+    preview_->setPlainText(made->preview);
+    QString facts = QStringLiteral("%L1 rows, %L2 bytes; largest rounding to a tick %3")
+                        .arg(made->text.rows)
+                        .arg(made->text.bytes.size())
+                        .arg(utf8(print_duration(made->text.largest_rounding)));
+    if (made->text.lost_in_tick > 0) {
+        facts += QStringLiteral("; %L1 too short for the tick and lost").arg(made->text.lost_in_tick);
+    }
+    if (made->text.drift_ms) {
+        facts += QStringLiteral("; boards may drift %1 ms apart").arg(*made->text.drift_ms, 0, 'g', 3);
     }
     facts_->setText(facts);
+    save_->setEnabled(!made->text.error);
+    copy_->setEnabled(!made->text.error);
 }
 
 void ExportDialog::show_findings() {
@@ -176,25 +248,56 @@ void ExportDialog::show_findings() {
 }
 
 QByteArray ExportDialog::text() const {
-    const ExportText now = export_text(document_.show(), only(), comments_->isChecked());
-    return QByteArray::fromStdString(now.csv);
+    return QByteArray::fromStdString(export_text(document_.show(), choice()).bytes);
+}
+
+bool ExportDialog::write(const QString& path, const std::string& bytes) {
+    const std::filesystem::path file(path.toStdU16String());
+    const auto written = check_output_name(file, files_of(document_.show(), document_.path().toStdU16String(),
+                                                          document_.folder().toStdU16String()))
+                             .and_then([&] { return atomic_write(file, bytes); });
+    if (!written) {
+        show_state(utf8(written.error().text()), true);
+    }
+    return written.has_value();
 }
 
 bool ExportDialog::save_to(const QString& path) {
-    const QByteArray bytes = text();
-    const std::filesystem::path file(path.toStdU16String());
-    const auto written =
-        check_output_name(file, files_of(document_.show(), document_.path().toStdU16String(),
-                                         document_.folder().toStdU16String()))
-            .and_then([&] {
-                return atomic_write(file, {bytes.constData(), static_cast<std::size_t>(bytes.size())});
-            });
-    if (!written) {
-        show_state(utf8(written.error().text()), true);
+    const ExportText now = export_text(document_.show(), choice());
+    if (now.error) {
+        show_state(utf8(now.error->text()), true);
+        return false;
+    }
+    if (!write(path, now.bytes)) {
         return false;
     }
     settings_.set_last_folder(QFileInfo(path).absolutePath());
     show_state(QStringLiteral("Saved %1").arg(path), false);
+    return true;
+}
+
+bool ExportDialog::save_each_to(const QString& folder) {
+    ExportChoice each = choice();
+    QSet<QString> names;
+    for (const Board& board : document_.show().rig.boards) {
+        each.board = board.id;
+        const ExportText now = export_text(document_.show(), each);
+        if (now.error) {
+            show_state(utf8(now.error->text()), true);
+            return false;
+        }
+        const QString base = utf8(file_name_of(board.name));
+        QString name = base;
+        for (int number = 2; names.contains(name); ++number) {
+            name = QStringLiteral("%1_%2").arg(base).arg(number);
+        }
+        names.insert(name);
+        if (!write(QDir(folder).filePath(name + utf8(std::string(info_of(each.form).suffix))), now.bytes)) {
+            return false;
+        }
+    }
+    settings_.set_last_folder(folder);
+    show_state(QStringLiteral("Saved %1 files in %2").arg(names.size()).arg(folder), false);
     return true;
 }
 
@@ -206,12 +309,24 @@ void ExportDialog::choose_file() {
     auto* chooser = new QFileDialog(this, "Save event table");
     chooser->setAttribute(Qt::WA_DeleteOnClose);
     chooser->setAcceptMode(QFileDialog::AcceptSave);
-    chooser->setNameFilter("Event table (*.csv)");
-    chooser->setDefaultSuffix("csv");
+    const FormInfo& info = info_of(form());
+    const QString suffix = utf8(std::string(info.suffix));
+    chooser->setNameFilter(QStringLiteral("%1 (*%2)").arg(utf8(std::string(info.label)), suffix));
+    chooser->setDefaultSuffix(suffix.mid(1));
     chooser->setDirectory(document_.folder().isEmpty() ? settings_.last_folder() : document_.folder());
-    chooser->selectFile(utf8(document_.show().name.empty() ? std::string("events") : document_.show().name) +
-                        ".csv");
+    const std::string& show = document_.show().name;
+    const QString board = choice().board ? "-" + board_->currentText() : QString();
+    chooser->selectFile(utf8(file_name_of((show.empty() ? "events" : show) + board.toStdString())) + suffix);
     connect(chooser, &QFileDialog::fileSelected, this, &ExportDialog::save_to);
+    chooser->open();
+}
+
+void ExportDialog::choose_folder() {
+    auto* chooser = new QFileDialog(this, "Save a file for each board");
+    chooser->setAttribute(Qt::WA_DeleteOnClose);
+    chooser->setFileMode(QFileDialog::Directory);
+    chooser->setDirectory(document_.folder().isEmpty() ? settings_.last_folder() : document_.folder());
+    connect(chooser, &QFileDialog::fileSelected, this, &ExportDialog::save_each_to);
     chooser->open();
 }
 

@@ -30,18 +30,30 @@ class ExportDialog : public QDialog {
     ExportDialog(Document& document, Analysis& analysis, Settings& settings, QWidget* parent = nullptr);
     ~ExportDialog() override;
 
-    /// The whole text of the show as it is now.
+    /// What would be saved of the show as it is now; empty where the form cannot hold it.
     [[nodiscard]] QByteArray text() const;
     /// Writes it as one step; an error stays in the dialog.
     bool save_to(const QString& path);
+    /// Writes a file for each board into a folder, named after the board.
+    bool save_each_to(const QString& folder);
+    void choose_form(TableForm form);
     [[nodiscard]] QString state() const;
 
   protected:
     void showEvent(QShowEvent* event) override;
 
   private:
-    using Made = std::shared_ptr<const ExportText>;
-    [[nodiscard]] std::optional<SequenceId> only() const;
+    struct MadeExport {
+        ExportText text;
+        QString preview;
+    };
+    using Made = std::shared_ptr<const MadeExport>;
+    [[nodiscard]] ExportChoice choice() const;
+    [[nodiscard]] TableForm form() const;
+    void lay_out();
+    void fill_boards();
+    bool write(const QString& path, const std::string& bytes);
+    void choose_folder();
     void refresh();
     void show_made();
     void show_findings();
@@ -52,13 +64,16 @@ class ExportDialog : public QDialog {
     Document& document_;
     Analysis& analysis_;
     Settings& settings_;
+    QComboBox* form_;
     QComboBox* scope_;
+    QComboBox* board_;
     QCheckBox* comments_;
     QPlainTextEdit* preview_;
     QLabel* facts_;
     QLabel* stops_;
     QLabel* state_;
     QPushButton* save_;
+    QPushButton* save_each_;
     QPushButton* copy_;
     QFutureWatcher<Made> making_;
     bool stale_ = false;

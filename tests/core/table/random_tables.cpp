@@ -11,13 +11,43 @@ namespace gasp {
 
 namespace {
 
-/// Different names, not empty, with the bytes that make trouble in CSV more often than chance would.
-std::vector<std::string> random_names(std::size_t count) {
-    const auto trouble = rc::gen::container<std::string>(
-        rc::gen::elementOf(std::string("=+-@'\"#,;\t\r\n \\ab\xC3\xA9\0", 18)));
-    const auto name = rc::gen::nonEmpty(rc::gen::oneOf(trouble, rc::gen::arbitrary<std::string>()));
-    const auto names = *rc::gen::container<std::set<std::string>>(count, name);
-    return {names.begin(), names.end()};
+/// Different names, not empty, with what makes trouble in some form more often than chance would.
+std::vector<std::string> random_names(std::size_t count, Names names) {
+    static const std::vector<std::string> trouble{"=",
+                                                  "+",
+                                                  "-",
+                                                  "@",
+                                                  "'",
+                                                  "\"",
+                                                  "#",
+                                                  ",",
+                                                  ";",
+                                                  "\t",
+                                                  "\r",
+                                                  "\n",
+                                                  "\\",
+                                                  " ",
+                                                  "a",
+                                                  "\xC3\xA9",
+                                                  "*/",
+                                                  "/*",
+                                                  "?",
+                                                  "?\?/",
+                                                  "\\\n",
+                                                  "$end",
+                                                  std::string(1, '\0')};
+    const auto piece = rc::gen::elementOf(trouble);
+    const auto pieces =
+        rc::gen::map(rc::gen::container<std::vector<std::string>>(piece), [](const auto& all) {
+            std::string name;
+            for (const std::string& each : all) {
+                name += each;
+            }
+            return name;
+        });
+    const auto any = names == Names::any ? rc::gen::oneOf(pieces, rc::gen::arbitrary<std::string>()) : pieces;
+    const auto different = *rc::gen::container<std::set<std::string>>(count, rc::gen::nonEmpty(any));
+    return {different.begin(), different.end()};
 }
 
 Board random_board(std::uint32_t id, std::string name) {
@@ -44,21 +74,21 @@ Channel random_channel(std::uint32_t id, std::string name, std::uint32_t boards)
 
 }  // namespace
 
-Show random_show() {
+Show random_show(Names names) {
     Show show;
-    show.name = *rc::gen::arbitrary<std::string>();
+    show.name = random_names(1, names)[0];
     const auto boards = *rc::gen::inRange<std::uint32_t>(0, 3);
     const auto channels = *rc::gen::inRange<std::uint32_t>(0, 6);
     const auto sequences = *rc::gen::inRange<std::uint32_t>(0, 4);
-    for (std::string& name : random_names(boards)) {
+    for (std::string& name : random_names(boards, names)) {
         show.rig.boards.push_back(
             random_board(static_cast<std::uint32_t>(show.rig.boards.size() + 1), std::move(name)));
     }
-    for (std::string& name : random_names(channels)) {
+    for (std::string& name : random_names(channels, names)) {
         show.rig.channels.push_back(random_channel(10 + static_cast<std::uint32_t>(show.rig.channels.size()),
                                                    std::move(name), boards));
     }
-    for (std::string& name : random_names(sequences)) {
+    for (std::string& name : random_names(sequences, names)) {
         Sequence& sequence = show.sequences.emplace_back();
         sequence.id.value = 100 + static_cast<std::uint32_t>(show.sequences.size());
         sequence.name = std::move(name);

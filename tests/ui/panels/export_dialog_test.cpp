@@ -3,10 +3,12 @@
 #include "ui/panels/export_dialog.hpp"
 
 #include "core/show/edits.hpp"
+#include "core/table/board_image.hpp"
 #include "core/table/csv.hpp"
 #include "tests/support/catch.hpp"
 
 #include <QCheckBox>
+#include <QDir>
 #include <QFile>
 #include <QPlainTextEdit>
 #include <QTemporaryDir>
@@ -33,6 +35,25 @@ struct Desk {
         cue.at = at;
         cue.length = 500ms;
         document.perform(add_cues(document.show(), document.sequence_id(), {cue}));
+    }
+    BoardId new_board(const std::string& name) {
+        Board board;
+        board.name = name;
+        document.perform(add_board(document.show(), board));
+        return document.show().rig.boards.back().id;
+    }
+    void put_on_board(const std::string& name) {
+        Channel lamp = document.show().rig.channels.front();
+        lamp.board = new_board(name);
+        lamp.output = 1;
+        document.perform(set_channel(document.show(), lamp));
+    }
+    void add_channel_on(const std::string& name) {
+        Channel other;
+        other.name = "other";
+        other.board = new_board(name);
+        other.output = 1;
+        document.perform(add_channel(document.show(), other));
     }
     QString preview() {
         auto* text = dialog.findChild<QPlainTextEdit*>();
@@ -109,4 +130,55 @@ TEST_CASE("a place that cannot be written is said in the dialog") {
     Desk desk;
     CHECK_FALSE(desk.dialog.save_to("/nowhere/at/all/events.csv"));
     CHECK(desk.dialog.state().contains("/nowhere"));
+}
+
+TEST_CASE("an image is shown by its bytes and what they mean, and saved as it is") {
+    Desk desk;
+    desk.put_on_board("quay");
+    desk.dialog.choose_form(TableForm::board_image);
+    auto* text = desk.dialog.findChild<QPlainTextEdit*>();
+    CHECK(QTest::qWaitFor([&] { return text->toPlainText().contains("a7 47 54 42"); }, 5000));
+    CHECK(text->toPlainText().contains("board \"quay\""));
+    CHECK(text->toPlainText().contains("output 1 driven"));
+    const QTemporaryDir folder;
+    REQUIRE(desk.dialog.save_to(folder.filePath("quay.bin")));
+    QFile file(folder.filePath("quay.bin"));
+    REQUIRE(file.open(QIODevice::ReadOnly));
+    const auto image = read_image(file.readAll().toStdString(), "quay.bin");
+    REQUIRE(image);
+    CHECK(image->sequences.front().events.size() == 2);
+}
+
+TEST_CASE("the other forms are shown as they are saved") {
+    Desk desk;
+    for (const TableForm form : {TableForm::c_header, TableForm::vcd, TableForm::json}) {
+        desk.dialog.choose_form(form);
+        CHECK(form_of(desk.preview().toStdString()) == form);
+    }
+}
+
+TEST_CASE("what a form cannot hold is said and not saved") {
+    Desk desk;
+    desk.dialog.choose_form(TableForm::board_image);
+    auto* text = desk.dialog.findChild<QPlainTextEdit*>();
+    CHECK(QTest::qWaitFor([&] { return text->toPlainText().contains("the show has 0"); }, 5000));
+    const QTemporaryDir folder;
+    CHECK_FALSE(desk.dialog.save_to(folder.filePath("quay.bin")));
+    CHECK_FALSE(QFile::exists(folder.filePath("quay.bin")));
+    CHECK(desk.dialog.state().contains("Give the show its board"));
+}
+
+TEST_CASE("each board gets a file of its own") {
+    Desk desk;
+    desk.put_on_board("quay");
+    desk.add_channel_on("pier/2");
+    const QTemporaryDir folder;
+    REQUIRE(desk.dialog.save_each_to(folder.path()));
+    CHECK(QDir(folder.path()).entryList(QDir::Files) == QStringList{"pier_2.csv", "quay.csv"});
+    QFile file(folder.filePath("quay.csv"));
+    REQUIRE(file.open(QIODevice::ReadOnly));
+    const auto tables = read_csv(file.readAll().toStdString(), "quay.csv");
+    REQUIRE(tables);
+    REQUIRE(tables->front().channels.size() == 1);
+    CHECK(tables->front().channels.front().name == "lamp");
 }
