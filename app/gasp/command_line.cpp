@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "app/gasp/command_line.hpp"
 
+#include "app/gasp/board_actions.hpp"
 #include "app/gasp/size_flags.hpp"
 #include "core/air/sizing/sizing.hpp"
 
@@ -127,20 +128,40 @@ void add_night(CLI::App& app, Command& command, NightVerbOptions& options) {
     verb.callback([&] { command = options; });
 }
 
+std::vector<std::string> keys_of_forms() {
+    std::vector<std::string> keys;
+    for (const FormInfo& info : table_forms()) {
+        keys.emplace_back(info.key);
+    }
+    return keys;
+}
+
 void add_table(CLI::App& app, Command& command, TableOptions& options) {
     CLI::App& verb = *app.add_subcommand("table", "The event table: what each channel does when");
     add_show(verb, options);
     add_output(verb, options.output);
-    // One form so far; the option is there so that scripts need not change when more come.
-    verb.add_option_function<std::string>(
-            "--as", [](const std::string&) {}, "The form of the table: csv")
-        ->option_text("csv")
-        ->check(CLI::IsMember({"csv"}).description(""));
+    const std::vector<std::string> forms = keys_of_forms();
+    CLI::Option* form =
+        verb.add_option_function<std::string>(
+                "--as",
+                [&options](const std::string& key) {
+                    options.form = std::ranges::find(table_forms(), key, &FormInfo::key)->form;
+                },
+                "The form: csv where not given; c for flash, bin as a board loads it, vcd for viewers, json")
+            ->option_text(fmt::format("{}", fmt::join(forms, "|")))
+            ->check(CLI::IsMember(forms).description(""));
+    verb.get_option("--json")->excludes(form);
+    verb.add_option("--board", options.board,
+                    "Only what this board has; with -o FOLDER/ each has its own file")
+        ->option_text("NAME");
     verb.add_flag_callback(
         "--no-comments", [&] { options.comments = false; }, "Leave out the head of '#' lines");
     verb.add_option("--compare", options.compare, "Tell where this table differs from the show; write none")
         ->option_text("FILE");
-    verb.callback([&] { command = options; });
+    verb.callback([&] {
+        options.form = options.json ? TableForm::json : options.form;
+        command = options;
+    });
 }
 
 void add_moments(CLI::App& verb, SoundOptions& options) {
@@ -266,6 +287,45 @@ void add_fit(CLI::App& app, Command& command, FitOptions& options) {
     verb.callback([&] { command = options; });
 }
 
+void add_board(CLI::App& app, Command& command, BoardOptions& options) {
+    CLI::App& verb =
+        *app.add_subcommand("board", "Speak with a board: load its table, read it back, fire, its log");
+    verb.add_option("PORT", options.port,
+                    "Serial port of the board, as /dev/ttyUSB0; list: tell the ports there are")
+        ->required()
+        ->option_text("");
+    std::vector<std::string> actions;
+    std::string help = "What to do; identify where not given.";
+    for (const BoardAction& action : board_actions()) {
+        actions.emplace_back(action.key);
+        help += fmt::format("\n{}: {}", action.key, action.help);
+    }
+    verb.add_option("ACTION", options.action, help)
+        ->option_text("")
+        ->check(CLI::IsMember(actions).description(""));
+    verb.add_option("TARGET", options.target,
+                    "load: the show. fire: the output, from 1. run: the sequence, from 1")
+        ->option_text("");
+    verb.add_option("--show", options.show, "The show its table is of: names channels and sequences")
+        ->option_text("SHOW");
+    verb.add_option("--board", options.board, "Which board of the show this is")->option_text("NAME");
+    verb.add_option("--sequence", options.sequence, "load: this sequence alone")->option_text("NAME");
+    verb.add_option("--for", options.for_ms, "fire: so long; else while the Enter key is held")
+        ->option_text("MS")
+        ->check(CLI::Range(1, most_fire_ms).description(""));
+    verb.add_option_function<std::string>(
+            "--as",
+            [&options](const std::string& key) {
+                options.form = std::ranges::find(table_forms(), key, &FormInfo::key)->form;
+            },
+            "read: the form of what is read back; csv where not given")
+        ->option_text(fmt::format("{}", fmt::join(keys_of_forms(), "|")))
+        ->check(CLI::IsMember(keys_of_forms()).description(""));
+    add_json(verb, options.json);
+    add_output(verb, options.output);
+    verb.callback([&] { command = options; });
+}
+
 /// What is wrong with the arguments; a verb that is none is answered with those that are.
 std::string trouble(const CLI::App& app, const CLI::ParseError& error, int argc, char** argv) {
     if (!app.get_subcommands().empty()) {
@@ -306,6 +366,7 @@ std::variant<Command, Answer> read_command_line(int argc, char** argv) {
     PictureOptions picture;
     SizeOptions size;
     FitOptions fit;
+    BoardOptions board;
     add_check(app, command, check);
     add_stroke(app, command, stroke);
     add_budget(app, command, budget);
@@ -315,6 +376,7 @@ std::variant<Command, Answer> read_command_line(int argc, char** argv) {
     add_picture(app, command, picture);
     add_size(app, command, size);
     add_fit(app, command, fit);
+    add_board(app, command, board);
     try {
         app.parse(argc, argv);
     } catch (const CLI::ParseError& error) {

@@ -24,16 +24,26 @@ std::string output_of(const Command& command) {
                : std::visit([](const auto& options) { return options.output; }, command);
 }
 
+Result<void> write_file(const Outcome& outcome, const std::filesystem::path& path, std::string_view text) {
+    return check_output_name(path, outcome.sources).and_then([&] { return atomic_write(path, text); });
+}
+
+Result<void> write(const Outcome& outcome, const std::string& output) {
+    for (const auto& [path, text] : outcome.files) {
+        if (Result<void> written = write_file(outcome, path, text); !written) {
+            return written;
+        }
+    }
+    return output.empty() || !outcome.files.empty() ? write_to_standard_output(outcome.text)
+                                                    : write_file(outcome, output, outcome.text);
+}
+
 int run_and_print(const Command& command) {
     const Result<Outcome> outcome = std::visit([](const auto& options) { return run(options); }, command);
     if (!outcome) {
         return unusable(outcome.error());
     }
-    const std::string output = output_of(command);
-    const Result<void> written = output.empty() ? write_to_standard_output(outcome->text)
-                                                : check_output_name(output, outcome->sources).and_then([&] {
-                                                      return atomic_write(output, outcome->text);
-                                                  });
+    const Result<void> written = write(*outcome, output_of(command));
     for (const std::string& message : outcome->messages) {
         say(message);
     }

@@ -46,6 +46,22 @@ Result<OpenShow> open_show(const ShowOptions& options) {
     return result;
 }
 
+Result<std::optional<BoardId>> board_named(const Show& show, const std::optional<std::string>& name,
+                                           const std::string& file) {
+    if (!name) {
+        return std::optional<BoardId>();
+    }
+    std::string names;
+    for (const Board& board : show.rig.boards) {
+        if (board.name == *name) {
+            return std::optional(board.id);
+        }
+        names += fmt::format("{}\"{}\"", names.empty() ? "" : ", ", board.name);
+    }
+    return fail(fmt::format("there is no board \"{}\"", *name), file,
+                names.empty() ? "Its rig has none yet" : "It has " + names);
+}
+
 Result<Actuator*> find_actuator(Show& show, const std::string& name, const std::string& file) {
     std::string names;
     for (Actuator& actuator : show.rig.actuators) {

@@ -7,6 +7,8 @@
 #include "core/units/error.hpp"
 
 #include <filesystem>
+#include <optional>
+#include <string>
 #include <vector>
 
 namespace gasp {
@@ -26,6 +28,12 @@ struct OpenShow {
 /// A sound file is opened as a new show made of it. Error: an unusable file, or no sequence of that name
 /// (those there are get listed).
 [[nodiscard]] Result<OpenShow> open_show(const ShowOptions& options);
+
+/// A board of a show by its name; none where no name is given. Error: there is none (those there are get
+/// listed), naming `file`.
+[[nodiscard]] Result<std::optional<BoardId>> board_named(const Show& show,
+                                                         const std::optional<std::string>& name,
+                                                         const std::string& file);
 
 /// An actuator of a show by its name. Error: there is none (those there are get listed), naming `file`.
 [[nodiscard]] Result<Actuator*> find_actuator(Show& show, const std::string& name, const std::string& file);

@@ -4,6 +4,7 @@
 
 #include "core/sound/listening.hpp"
 #include "core/sound/words.hpp"
+#include "core/table/table_form.hpp"
 #include "core/units/quantity.hpp"
 #include "core/units/time.hpp"
 
@@ -40,6 +41,8 @@ struct NightVerbOptions : ShowOptions {
 };
 
 struct TableOptions : ShowOptions {
+    TableForm form = TableForm::csv;
+    std::optional<std::string> board;  ///< one by its name; all without
     bool comments = true;
     std::string compare;  ///< path of a table to compare with the show's; none where empty
 };
@@ -82,7 +85,20 @@ struct FitOptions {
     std::string output;  ///< path of the fitted show; none is written where empty
 };
 
+struct BoardOptions {
+    std::string port;                     ///< path; "list" for the ports there are
+    std::string action;                   ///< a key of board_actions()
+    std::string target;                   ///< the show, output or sequence; empty where not given
+    std::string show;                     ///< path of the show the board's table is of; none where empty
+    std::optional<std::string> board;     ///< of the show, by its name
+    std::optional<std::string> sequence;  ///< load this one alone
+    std::optional<int> for_ms;            ///< fire so long; else while the Enter key is held
+    TableForm form = TableForm::csv;
+    bool json = false;
+    std::string output;
+};
+
 using Command = std::variant<CheckOptions, BudgetOptions, TableOptions, SoundOptions, PictureOptions,
-                             StrokeOptions, SizeOptions, FitOptions, NightVerbOptions>;
+                             StrokeOptions, SizeOptions, FitOptions, NightVerbOptions, BoardOptions>;
 
 }  // namespace gasp

@@ -7,6 +7,7 @@
 
 #include <filesystem>
 #include <string>
+#include <utility>
 #include <vector>
 
 namespace gasp {
@@ -19,7 +20,9 @@ enum class ExitCode : int {
 
 /// What a verb has to say. Errors are those that left it with nothing to say.
 struct Outcome {
-    std::string text;                   ///< for standard output, or the file of -o
+    std::string text;  ///< for standard output, or the file of -o
+    /// What is written instead into a folder of -o; `text` then goes to standard output.
+    std::vector<std::pair<std::filesystem::path, std::string>> files;
     std::vector<std::string> messages;  ///< for standard error, a line each
     ExitCode code = ExitCode::clean;
     std::vector<std::filesystem::path> sources;  ///< what was read, and must not be written over
@@ -35,5 +38,6 @@ struct Outcome {
 [[nodiscard]] Result<Outcome> run(const PictureOptions& options);  ///< writes its file itself
 [[nodiscard]] Result<Outcome> run(const SizeOptions& options);
 [[nodiscard]] Result<Outcome> run(const FitOptions& options);  ///< likewise
+[[nodiscard]] Result<Outcome> run(const BoardOptions& options);
 
 }  // namespace gasp
