@@ -20,6 +20,7 @@ class QPushButton;
 
 namespace gasp {
 
+class BoardPanel;
 class ExportDialog;
 class FindingsPanel;
 class FittingPanel;
@@ -57,6 +58,7 @@ class MainWindow : public QMainWindow {
     [[nodiscard]] SizingPanel& sizing();
     [[nodiscard]] FittingPanel& fitting();
     [[nodiscard]] MomentsPanel& moments();
+    [[nodiscard]] BoardPanel& board();
     [[nodiscard]] MessageBar& messages() { return *messages_; }
     [[nodiscard]] ShowFiles& files() { return files_; }
 
@@ -78,6 +80,7 @@ class MainWindow : public QMainWindow {
     void fill_docks();
     void fill_air_docks();
     void fill_moments_dock();
+    void fill_board_dock();
     /// In front of those it is stacked with, and high enough to be read.
     void bring_up(QDockWidget* dock);
     [[nodiscard]] QList<QDockWidget*> docks() const;
@@ -133,6 +136,7 @@ class MainWindow : public QMainWindow {
     SizingPanel* sizing_ = nullptr;
     FittingPanel* fitting_ = nullptr;
     MomentsPanel* moments_ = nullptr;
+    BoardPanel* board_ = nullptr;
     QDockWidget* rig_dock_ = nullptr;
     QDockWidget* stage_dock_ = nullptr;
     QDockWidget* findings_dock_ = nullptr;
@@ -140,11 +144,13 @@ class MainWindow : public QMainWindow {
     QDockWidget* sizing_dock_ = nullptr;
     QDockWidget* fitting_dock_ = nullptr;
     QDockWidget* moments_dock_ = nullptr;
+    QDockWidget* board_dock_ = nullptr;
     ExportDialog* export_ = nullptr;
     QMenu* recent_ = nullptr;
     QMenu* rig_menu_ = nullptr;
     QMenu* air_menu_ = nullptr;
     QMenu* sound_menu_ = nullptr;
+    QMenu* board_menu_ = nullptr;
     QLabel* busy_ = nullptr;
     QPushButton* cancel_ = nullptr;
     bool leaving_ = false;

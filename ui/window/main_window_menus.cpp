@@ -57,6 +57,7 @@ void MainWindow::make_menus() {
     play->addAction(timeline_->loop_action());
     sound_menu_ = menuBar()->addMenu("S&ound");
     air_menu_ = menuBar()->addMenu("&Air");
+    board_menu_ = menuBar()->addMenu("&Board");
     make_help_menu();
 }
 

@@ -1,0 +1,108 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#pragma once
+
+#include "ui/editor/board_talk.hpp"
+#include "ui/editor/document.hpp"
+
+#include <QFutureWatcher>
+#include <QTimer>
+#include <QWidget>
+
+#include <optional>
+#include <string>
+
+class QAction;
+class QCheckBox;
+class QComboBox;
+class QLabel;
+class QPushButton;
+class QTableWidget;
+
+namespace gasp {
+
+class BoardHands;
+class FigureList;
+class WorkBar;
+
+/// A board on a port: who it is, loading the show's table, moving things by hand once it is armed, its run
+/// followed on the ruler, its log. Nothing of arming is remembered: every connection begins disarmed.
+class BoardPanel : public QWidget {
+    Q_OBJECT
+
+  public:
+    explicit BoardPanel(Document& document, QWidget* parent = nullptr);
+    ~BoardPanel() override;
+
+    void connect_to(const QString& port);
+    void load();
+    /// For a menu.
+    [[nodiscard]] QList<QAction*> board_actions() const { return actions_; }
+
+    [[nodiscard]] QComboBox& port_box() { return *port_; }
+    [[nodiscard]] QPushButton& connect_button() { return *connect_; }
+    [[nodiscard]] QPushButton& arm_button() { return *arm_; }
+    [[nodiscard]] QPushButton& stop_button() { return *stop_; }
+    [[nodiscard]] QPushButton& go_on_button() { return *go_on_; }
+    [[nodiscard]] QCheckBox& follow_box() { return *follow_; }
+    [[nodiscard]] WorkBar& load_bar() { return *load_; }
+    [[nodiscard]] BoardHands& hands() { return *hands_; }
+    [[nodiscard]] FigureList& figures() { return *figures_; }
+    [[nodiscard]] QTableWidget& log_table() { return *log_; }
+    [[nodiscard]] BoardTalk& talk() { return talk_; }
+
+  signals:
+    /// While runs are followed: one began by a trigger, by hand or over the link, which one wants to see.
+    void run_began(gasp::SequenceId sequence);
+    /// A run on the board is at a moment now; some 30 times a second while it is followed.
+    void followed(gasp::SequenceId sequence, gasp::Micros time);
+    void said(const QString& sentence);
+
+  protected:
+    void hideEvent(QHideEvent* event) override;
+    void showEvent(QShowEvent* event) override;
+
+  private:
+    void make_actions();
+    QWidget* make_form();
+    QWidget* make_log();
+    void connect_parts();
+    void list_ports();
+    void list_boards();
+    [[nodiscard]] std::optional<BoardId> board() const;
+    void toggle_connection();
+    void toggle_arming();
+    void take_opened();
+    void take_closed(const QString& why);
+    void take_moment();
+    void take_log(const std::vector<LogEntry>& entries);
+    void compare();
+    void show_state();
+    void follow();
+
+    Document& document_;
+    BoardTalk talk_;
+    QList<QAction*> actions_;
+    QComboBox* port_ = nullptr;
+    QPushButton* connect_ = nullptr;
+    QComboBox* board_ = nullptr;
+    WorkBar* load_ = nullptr;
+    QPushButton* arm_ = nullptr;
+    QPushButton* stop_ = nullptr;
+    QPushButton* go_on_ = nullptr;
+    QCheckBox* follow_ = nullptr;
+    QLabel* caution_ = nullptr;
+    FigureList* figures_ = nullptr;
+    BoardHands* hands_ = nullptr;
+    QPushButton* read_log_ = nullptr;
+    QPushButton* clear_log_ = nullptr;
+    QTableWidget* log_ = nullptr;
+    QTimer following_;
+    bool idle_before_ = true;  ///< at the last look no run but an idle one was on
+    QTimer compare_soon_;
+    QFutureWatcher<std::optional<std::uint32_t>> comparing_;
+    std::optional<std::uint32_t> wanted_;  ///< the CRC of the show's table, as last made
+    std::optional<LinkLatency> latency_;
+};
+
+}  // namespace gasp

@@ -1,0 +1,30 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#pragma once
+
+#include "core/link/conversation.hpp"
+#include "core/show/show.hpp"
+#include "ui/panels/figure_list.hpp"
+
+#include <QString>
+
+#include <optional>
+#include <vector>
+
+namespace gasp {
+
+// What is said of a connected board, in the lines of its panel.
+
+/// Who it is and what it holds; `wanted` is the CRC of the table of the show as it is now, where known.
+[[nodiscard]] std::vector<FigureLine> identity_lines(const BoardIdentity& board,
+                                                     std::optional<std::uint32_t> wanted);
+
+/// How it stands; `tick` is that of its table.
+[[nodiscard]] std::vector<FigureLine> status_lines(const BoardStatus& status, const Show& show, Micros tick);
+
+[[nodiscard]] FigureLine latency_line(const LinkLatency& latency);
+
+/// Time since power-up: "2 h 03 min 07 s".
+[[nodiscard]] QString up_time(std::uint32_t seconds);
+
+}  // namespace gasp
