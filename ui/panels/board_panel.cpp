@@ -149,6 +149,10 @@ QWidget* BoardPanel::make_form() {
     follow_ = new QCheckBox("Playhead follows the board");
     follow_->setChecked(true);
     column->addWidget(follow_);
+    sound_ = new QCheckBox("Play the sound with \u201cRun once\u201d");
+    sound_->setToolTip("Play the sequence's sound in time with the board, and say how well they agree");
+    sound_->setChecked(true);
+    column->addWidget(sound_);
     column->addStretch(1);
     return scrolled_form(page);
 }
@@ -189,7 +193,10 @@ void BoardPanel::connect_parts() {
     connect(clear_log_, &QPushButton::clicked, &talk_, &BoardTalk::clear_log);
     connect(hands_, &BoardHands::held, &talk_, &BoardTalk::hold);
     connect(hands_, &BoardHands::let_go, &talk_, &BoardTalk::let_go);
-    connect(hands_, &BoardHands::run_asked, &talk_, &BoardTalk::run);
+    connect(hands_, &BoardHands::run_asked, this, [this](std::uint8_t sequence) {
+        run_asked_ = true;
+        talk_.run(sequence);
+    });
     connect(&talk_, &BoardTalk::opened, this, &BoardPanel::take_opened);
     connect(&talk_, &BoardTalk::closed, this, &BoardPanel::take_closed);
     connect(&talk_, &BoardTalk::moment_came, this, &BoardPanel::take_moment);
@@ -330,7 +337,11 @@ void BoardPanel::take_opened() {
 
 void BoardPanel::take_closed(const QString& why) {
     latency_.reset();
+    sound_error_.reset();
+    run_asked_ = false;
+    idle_before_ = true;
     following_.stop();
+    emit run_ended();
     if (why.isEmpty()) {
         load_->say({});
     } else {
@@ -347,12 +358,25 @@ void BoardPanel::take_moment() {
     if (idle_before_ && !idle && follow_->isChecked() && status.sequence < sequences.size()) {
         emit run_began(sequences[status.sequence].id);
     }
+    if (idle_before_ && !idle && std::exchange(run_asked_, false) && sound_->isChecked() &&
+        status.sequence < sequences.size()) {
+        sound_error_.reset();
+        emit sound_wanted(sequences[status.sequence].id,
+                          talk_.last()->when - Micros{status.clock_us - status.run_clock_us});
+    } else if (!idle_before_ && idle) {
+        emit run_ended();
+    }
     idle_before_ = idle;
     if (status.running() && follow_->isChecked()) {
         following_.start();
     } else {
         following_.stop();
     }
+    show_state();
+}
+
+void BoardPanel::show_sound_error(Micros error) {
+    sound_error_ = error;
     show_state();
 }
 
@@ -409,6 +433,9 @@ void BoardPanel::show_state() {
         }
         if (latency_) {
             lines.push_back(latency_line(*latency_));
+        }
+        if (sound_error_) {
+            lines.push_back(sound_line(*sound_error_));
         }
     }
     if (lines != figures_->lines()) {

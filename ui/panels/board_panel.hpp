@@ -45,6 +45,9 @@ class BoardPanel : public QWidget {
     [[nodiscard]] QPushButton& stop_button() { return *stop_; }
     [[nodiscard]] QPushButton& go_on_button() { return *go_on_; }
     [[nodiscard]] QCheckBox& follow_box() { return *follow_; }
+    [[nodiscard]] QCheckBox& sound_box() { return *sound_; }
+    /// How far the sound is from the run it goes with; above 0, it is ahead.
+    void show_sound_error(Micros error);
     [[nodiscard]] WorkBar& load_bar() { return *load_; }
     [[nodiscard]] BoardHands& hands() { return *hands_; }
     [[nodiscard]] FigureList& figures() { return *figures_; }
@@ -54,6 +57,9 @@ class BoardPanel : public QWidget {
   signals:
     /// While runs are followed: one began by a trigger, by hand or over the link, which one wants to see.
     void run_began(gasp::SequenceId sequence);
+    /// One that was asked for here began at this moment, and its sound is wanted.
+    void sound_wanted(gasp::SequenceId sequence, gasp::Deadline start);
+    void run_ended();
     /// A run on the board is at a moment now; some 30 times a second while it is followed.
     void followed(gasp::SequenceId sequence, gasp::Micros time);
     void said(const QString& sentence);
@@ -91,6 +97,7 @@ class BoardPanel : public QWidget {
     QPushButton* stop_ = nullptr;
     QPushButton* go_on_ = nullptr;
     QCheckBox* follow_ = nullptr;
+    QCheckBox* sound_ = nullptr;
     QLabel* caution_ = nullptr;
     FigureList* figures_ = nullptr;
     BoardHands* hands_ = nullptr;
@@ -98,6 +105,8 @@ class BoardPanel : public QWidget {
     QPushButton* clear_log_ = nullptr;
     QTableWidget* log_ = nullptr;
     QTimer following_;
+    bool run_asked_ = false;  ///< by a button, and not begun yet
+    std::optional<Micros> sound_error_;
     bool idle_before_ = true;  ///< at the last look no run but an idle one was on
     QTimer compare_soon_;
     QFutureWatcher<std::optional<std::uint32_t>> comparing_;

@@ -96,6 +96,14 @@ FigureLine latency_line(const LinkLatency& latency) {
             {}};
 }
 
+FigureLine sound_line(Micros ahead) {
+    const double ms = static_cast<double>(std::chrono::abs(ahead).count()) / 1000.0;
+    return {tr("sound"),
+            tr("%1 ms").arg(ms, 0, 'f', 1),
+            ahead.count() >= 0 ? tr("ahead of the board") : tr("behind the board"),
+            {}};
+}
+
 QString up_time(std::uint32_t seconds) {
     const auto two = [](std::uint32_t number) { return QStringLiteral("%1").arg(number, 2, 10, QChar('0')); };
     if (seconds < 3600) {

@@ -24,6 +24,9 @@ namespace gasp {
 
 [[nodiscard]] FigureLine latency_line(const LinkLatency& latency);
 
+/// How far the sound is ahead of the run it goes with.
+[[nodiscard]] FigureLine sound_line(Micros ahead);
+
 /// Time since power-up: "2 h 03 min 07 s".
 [[nodiscard]] QString up_time(std::uint32_t seconds);
 

@@ -9,6 +9,7 @@
 #include "ui/panels/moments_panel.hpp"
 #include "ui/panels/rig_panel.hpp"
 #include "ui/panels/sizing_panel.hpp"
+#include "ui/stage/sound_with_board.hpp"
 #include "ui/stage/stage_view.hpp"
 #include "ui/timeline/timeline_view.hpp"
 #include "ui/window/main_window.hpp"
@@ -120,6 +121,13 @@ void MainWindow::fill_board_dock() {
         }
     });
     connect(board_, &BoardPanel::run_began, &document_, &Document::look_at);
+    auto* sound = new SoundWithBoard(audition_, board_);
+    connect(board_, &BoardPanel::sound_wanted, sound, [this, sound](SequenceId sequence, Deadline start) {
+        document_.look_at(sequence);
+        sound->begin(start);
+    });
+    connect(board_, &BoardPanel::run_ended, sound, &SoundWithBoard::end);
+    connect(sound, &SoundWithBoard::measured, board_, &BoardPanel::show_sound_error);
 }
 
 void MainWindow::fill_moments_dock() {
