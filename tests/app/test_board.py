@@ -5,16 +5,15 @@
 misbehave; the board player itself, built for this machine, does the whole job."""
 
 import os
-import pathlib
+import pty
 import signal
 import subprocess
-import sys
 import time
 
 from board_peer import Peer
-from gasp_program import DEMOS, LOCKER, GaspTest, main
+from gasp_program import DEMOS, GASP, LOCKER, GaspTest, main
 
-HOST_BOARD = pathlib.Path(os.environ.get("GASPWORKS_HOST_BOARD", "none"))
+HOST_BOARD = os.environ["GASPWORKS_HOST_BOARD"]
 
 
 class Board(GaspTest):
@@ -108,6 +107,28 @@ class Board(GaspTest):
         self.assertIn(b"Give --for MS", done.stderr)
         self.assertEqual([output for output in peer.held if output != 0xFF], [])
 
+    def test_an_output_is_driven_while_enter_is_held(self):
+        peer = self.peer()
+        hand, keyboard = pty.openpty()
+        self.addCleanup(os.close, hand)
+        done = subprocess.Popen([str(GASP), "board", peer.path, "fire", "1"], stdin=keyboard, stdout=subprocess.PIPE,
+                                stderr=subprocess.PIPE, cwd=self.folder)
+        os.close(keyboard)
+        os.write(hand, b"fire 1\n")
+        while b"Hold Enter" not in done.stderr.readline():
+            self.assertIsNone(done.poll())
+        time.sleep(0.3)
+        self.assertEqual(peer.held, [])
+        for _ in range(10):
+            os.write(hand, b"\n")
+            time.sleep(0.05)
+        time.sleep(1.2)
+        self.assertEqual((set(peer.held[:-1]), peer.held[-1]), ({0}, 0xFF))
+        os.write(hand, b"q")
+        self.assertEqual(done.wait(timeout=10), 0)
+        done.communicate()
+        self.assertFalse(peer.armed)
+
     def test_outputs_and_actions_that_are_not_there(self):
         peer = self.peer()
         self.assertIn('"9" is no output of this board', self.refusal("board", peer.path, "fire", "9", "--for", "10"))
@@ -125,6 +146,122 @@ class Board(GaspTest):
         state = self.json("board", peer.path, "status")
         self.assertEqual((state["state"], state["triggers"], state["refusals"], state["faults"]), ("ready", 4, 2, 1))
         self.assertIn("there and back", self.out("board", peer.path, "latency"))
+
+
+class Player(GaspTest):
+    """The board player itself, in a process."""
+
+    def setUp(self):
+        super().setUp()
+        self.link, self.trace, self.kept = (self.folder / name for name in ("port", "trace", "kept"))
+        self.player = None
+        self.addCleanup(self.power_off)
+
+    def power_on(self):
+        self.player = subprocess.Popen([HOST_BOARD, "--pty", self.link, "--keep", self.kept, "--trace", self.trace],
+                                       stdin=subprocess.DEVNULL)
+        end = time.monotonic() + 10
+        while not self.link.is_symlink():
+            self.assertLess(time.monotonic(), end)
+            time.sleep(0.01)
+
+    def power_off(self):
+        if self.player:
+            self.player.terminate()  # whose store is a file it must not leave half written
+            self.player.wait()
+            self.link.unlink()
+            self.player = None
+
+    def short_show(self, change=None):
+        """One triggered sequence of 0.6 s: two flashes of the lantern, and the lamp that has power at rest off."""
+        def short(document):
+            scare, = document["sequences"][:1]
+            scare |= {"length_us": 600_000, "marks": [], "cues": [
+                {"id": 17, "channel": 4, "start_us": 100_000, "length_us": 100_000},
+                {"id": 18, "channel": 4, "start_us": 300_000, "length_us": 50_000},
+                {"id": 19, "channel": 6, "start_us": 0, "length_us": 400_000}]}
+            document["sequences"] = [scare]
+            document["rig"]["sensor"]["lockout_s"] = 1
+            if change:
+                change(document)
+        return self.show(short)
+
+    def edges(self):
+        """[(ms, levels)] since the run began, of what the trace has from then on."""
+        lines = [line.split() for line in self.trace.read_text().splitlines()]
+        changes = [(int(us) / 1000, int(levels, 16)) for us, levels in lines]
+        first = next(n for n in range(len(changes) - 1, -1, -1) if changes[n][1] == 8 and changes[n - 1][1] == 0)
+        return [(round(ms - changes[first][0]), levels) for ms, levels in changes[first:]]
+
+    def test_the_whole_job(self):
+        show = self.short_show()
+        self.power_on()
+        self.assertEqual(self.json("board", self.link)["chip"], "host")
+        self.assertTrue(self.json("board", self.link, "load", show)["verified"])
+        self.assertEqual(self.gasp("board", self.link, "read", show).stdout, self.gasp("table", show).stdout)
+        self.assertIn("its table is the show's", self.out("board", self.link, "identify", "--show", show))
+        self.assertEqual(self.out("table", show, "--compare", self.read_back(show)), "Scare: the same\n")
+        self.gasp("board", self.link, "run", "1", input=b"run 1\n")
+        expected = [(0, 8), (100, 10), (200, 8), (300, 10), (350, 8), (400, 0)]
+        self.assertEqual([levels for _, levels in self.edges()[:6]], [levels for _, levels in expected])
+        for (ms, _), (wanted, _) in zip(self.edges(), expected):
+            self.assertAlmostEqual(ms, wanted, delta=30)  # a process among others, no chip
+        self.gasp("board", self.link, "fire", "Lantern", "--show", show, "--for", "200", input=b"fire 2\n")
+        self.assertIn(" 2\n", self.trace.read_text()[-60:])
+
+    def read_back(self, show):
+        path = self.folder / "back.bin"
+        self.gasp("board", self.link, "read", "--as", "bin", "-o", path)
+        return path
+
+    def test_a_trigger_is_in_the_log_even_after_a_power_cut(self):
+        show = self.short_show()
+        self.power_on()
+        self.gasp("board", self.link, "load", show)
+        self.gasp("board", self.link, "clear")
+        self.player.send_signal(signal.SIGUSR1)
+        time.sleep(1)
+        self.power_off()
+        self.power_on()
+        words = [entry["words"] for entry in self.json("board", self.link, "log")["entries"]]
+        self.assertEqual(words, ["trigger: sequence 1", "power-up: power"])
+
+    def test_a_load_broken_off_by_a_power_cut_goes_on(self):
+        def many(document):
+            scare, = document["sequences"]
+            scare["length_us"] = 60_000_000
+            scare["cues"] = [{"id": 20 + n, "channel": 4, "start_us": 20_000 * n, "length_us": 10_000}
+                             for n in range(2900)]
+            document["next_id"] = 5000
+            document["rig"]["boards"][0].pop("table_bytes")
+        show = self.short_show(many)
+        self.power_on()
+        loading = subprocess.Popen([str(GASP), "board", self.link, "load", show], stdout=subprocess.PIPE,
+                                   stderr=subprocess.PIPE, cwd=self.folder)
+        end = time.monotonic() + 20
+        while time.monotonic() < end and not self.loaded_bytes():
+            time.sleep(0.005)
+        self.power_off()
+        said = loading.communicate(timeout=30)[1].decode()
+        self.assertEqual(loading.returncode, 2, said)
+        self.assertRegex(said, "unplugged|stopped answering")
+        self.power_on()
+        self.assertGreater(self.json("board", self.link, "load", show, code=1)["resumed_at"], 0)
+
+    def loaded_bytes(self):
+        """Some KB of an image are in the store: more than a board may forget of a load."""
+        store = self.kept.read_bytes()[:1 << 20] if self.kept.exists() else b""
+        return len(store.rstrip(b"\xff")) > 4000
+
+    def test_a_stopped_board_says_so(self):
+        show = self.short_show()
+        self.power_on()
+        self.gasp("board", self.link, "load", show)
+        self.assertIn("stopped", self.out("board", self.link, "stop"))
+        self.assertEqual(self.json("board", self.link, "status")["state"], "stopped over the link")
+        self.assertIn("stopped over the link", self.gasp("board", self.link, "run", "1", code=2, input=b"run 1\n").stderr.decode())
+        self.gasp("board", self.link, "go-on", input=b"go on\n")
+        self.assertEqual(self.json("board", self.link, "status")["state"], "ready")
 
 
 main()
