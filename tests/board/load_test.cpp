@@ -35,29 +35,35 @@ Bytes chunk_of(std::uint32_t offset, std::size_t count) {
 }  // namespace
 
 TEST_CASE("A table loads over the link, reads back the same and plays") {
-    Booted board;
-    CHECK(board.image_state() == 2);
-    Bytes image = image_of_events(330);
-    REQUIRE(image.size() > 2000);
-    const double begun = board.chip.now_us();
-    CHECK(board.link.load(image) == 0);
-    CHECK(board.link.read_back(static_cast<std::uint32_t>(image.size())) == image);
-    const double took = board.chip.now_us() - begun;
-    CHECK(board.image_state() == 1);
-    board.chip.forget_changes();
-    board.chip.trip();
-    board.chip.run_ms(1100);
-    CHECK(board.chip.changes().size() == 330);
-    // Each chunk and each stretch read back is a frame of 7 bytes more, asked for and answered by 12 or 13.
-    const double frames = 2.0 * static_cast<double>((image.size() + 127) / 128);
-    const double wire_us = (2.0 * static_cast<double>(image.size()) + frames * (11.0 + 12.0)) * 86.8;
-    CHECK(took < 2.0 * wire_us);
-    figure(
-        "{} bytes loaded, verified and read back in {:.0f} ms, {:.2f} of the wire's time ({:.0f} ms); flash "
-        "is "
-        "written in no time here, on a chip in 7.4 to 9 ms a page by its data sheet: {:.0f} ms more",
-        image.size(), took / 1000, took / wire_us, wire_us / 1000,
-        static_cast<double>((image.size() + 127) / 128) * 9.0);
+    // A page is erased, then written, in 3.7 to 4.5 ms each by the chip's data sheet (from memory).
+    for (const double page_us : {0.0, 9000.0}) {
+        Booted board;
+        board.chip.write_flash_in(page_us);
+        CHECK(board.image_state() == 2);
+        const Bytes image = image_of_events(330);
+        REQUIRE(image.size() > 2000);
+        const double begun = board.chip.now_us();
+        CHECK(board.link.load(image) == 0);
+        CHECK(board.link.read_back(static_cast<std::uint32_t>(image.size())) == image);
+        const double took = board.chip.now_us() - begun;
+        CHECK(board.chip.resets() == 0);
+        CHECK(board.image_state() == 1);
+        board.chip.write_flash_in(0.0);
+        board.chip.forget_changes();
+        board.chip.trip();
+        board.chip.run_ms(1100);
+        CHECK(board.chip.changes().size() == 330);
+        // Each chunk and each stretch read back is a frame of 11 bytes more, and is asked for or answered
+        // by 12.
+        const auto chunks = static_cast<double>((image.size() + 127) / 128);
+        const double wire_us = (static_cast<double>(image.size()) + chunks * (11.0 + 12.0)) * 2.0 * 86.8;
+        CHECK(took < 2.0 * wire_us);
+        figure(
+            "{} bytes loaded, verified and read back in {:.0f} ms, {:.2f} of the wire's time, with {:.0f} ms "
+            "for a "
+            "page of flash",
+            image.size(), took / 1000, took / wire_us, page_us / 1000);
+    }
 }
 
 TEST_CASE("A table of 1500 events loads and is kept over power loss") {

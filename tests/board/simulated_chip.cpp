@@ -14,6 +14,7 @@
 #include <fstream>
 #include <iterator>
 #include <stdexcept>
+#include <string>
 #include <utility>
 // The macros of libsimavr make multi-character constants of names of ports.
 #pragma GCC diagnostic ignored "-Wold-style-cast"
@@ -50,18 +51,18 @@ avr_cycle_count_t nothing(avr_t* /*avr*/, avr_cycle_count_t /*when*/, void* /*pa
 
 void no_wait(avr_t* /*avr*/, avr_cycle_count_t /*how_long*/) {}
 
-Bytes firmware() {
-    std::ifstream file(GASPWORKS_BOARD_FIRMWARE, std::ios::binary);
+Bytes firmware_in(const std::string& folder) {
+    std::ifstream file(folder + "/board.bin", std::ios::binary);
     Bytes bytes{std::istreambuf_iterator<char>(file), std::istreambuf_iterator<char>()};
     if (bytes.empty()) {
-        throw std::runtime_error("no firmware at " GASPWORKS_BOARD_FIRMWARE);
+        throw std::runtime_error("no firmware in " + folder);
     }
     bytes.resize(0x8000, 0xFF);
     return bytes;
 }
 
-ChipMemory with_image(const Bytes& image) {
-    ChipMemory memory{firmware(), Bytes(1024, 0xFF)};
+ChipMemory with_image(const Bytes& image, const char* firmware) {
+    ChipMemory memory{firmware_in(firmware), Bytes(1024, 0xFF)};
     std::ranges::copy(image, memory.flash.begin() + GASPWORKS_BOARD_STORE_AT);
     return memory;
 }
@@ -73,7 +74,8 @@ void dispose(avr_t* avr) {
 
 }  // namespace
 
-SimulatedChip::SimulatedChip(const Bytes& image) : SimulatedChip(with_image(image)) {}
+SimulatedChip::SimulatedChip(const Bytes& image, const char* firmware)
+    : SimulatedChip(with_image(image, firmware)) {}
 
 SimulatedChip::SimulatedChip(ChipMemory memory) : avr_(avr_make_mcu_by_name("atmega328p"), dispose) {
     pins_.resize(std::size(output_places));
@@ -179,6 +181,22 @@ void SimulatedChip::note_pins(char port) {
     }
 }
 
+int SimulatedChip::step() {
+    constexpr std::uint32_t boot_section = 0x7E00;
+    avr_t* avr = avr_.get();
+    if (page_us_ == 0.0) {
+        return avr_run(avr);
+    }
+    // Instruction by instruction, to see when the page writer has done its work.
+    avr->run_cycle_limit = 1;
+    const bool writing = avr->pc >= boot_section;
+    const int state = avr_run(avr);
+    if (writing && avr->pc < boot_section) {
+        avr->cycle += static_cast<avr_cycle_count_t>(page_us_ * cycles_per_us);
+    }
+    return state;
+}
+
 void SimulatedChip::run(double us) {
     avr_t* avr = avr_.get();
     const auto end = avr->cycle + static_cast<avr_cycle_count_t>(us * cycles_per_us);
@@ -188,7 +206,7 @@ void SimulatedChip::run(double us) {
         avr_cycle_timer_register(avr, end - avr->cycle, nothing, this);
         const int before = resets_;
         while (avr->cycle < end && resets_ == before) {
-            const int state = avr_run(avr);
+            const int state = step();
             if (state == cpu_Done || state == cpu_Crashed) {
                 throw std::runtime_error("the simulated chip crashed");
             }

@@ -32,15 +32,15 @@ struct ChipMemory {
     Bytes eeprom;
 };
 
-/// The real firmware in a simulated ATmega328P at 16 MHz (libsimavr). Its crystal is perfect, and it writes
-/// flash in no time; a real one does neither.
+/// The real firmware in a simulated ATmega328P at 16 MHz (libsimavr). Its crystal is perfect, and unless
+/// told otherwise it writes flash in no time; a real one does neither.
 class SimulatedChip {
   public:
     static constexpr double cycles_per_us = 16.0;
     static constexpr std::uint32_t store_bytes = GASPWORKS_BOARD_STORE_BYTES;
 
-    /// Power-up with an image in the store; empty: an erased one.
-    explicit SimulatedChip(const Bytes& image = {});
+    /// Power-up with an image in the store; empty: an erased one. `firmware`: the folder it was built in.
+    explicit SimulatedChip(const Bytes& image = {}, const char* firmware = GASPWORKS_BOARD_FIRMWARE);
     /// Power-up with what was there before.
     explicit SimulatedChip(ChipMemory memory);
     ~SimulatedChip();
@@ -75,6 +75,9 @@ class SimulatedChip {
     /// Time goes on until a zero byte has come back, at most so long.
     bool run_until_frame(double most_us);
 
+    /// From now on a page of flash takes so long to write, in which the chip stands still, as a real one
+    /// does.
+    void write_flash_in(double page_us) { page_us_ = page_us; }
     [[nodiscard]] ChipMemory memory() const;
     /// Reset by the brown-out detector.
     void brown_out();
@@ -89,6 +92,7 @@ class SimulatedChip {
     [[nodiscard]] unsigned deepest_stack() const;
 
   private:
+    int step();
     void start(const ChipMemory& memory);
     void connect();
     void raise(Input input, bool closed, bool again);
@@ -120,6 +124,7 @@ class SimulatedChip {
     };
     std::vector<Watch> watches_;
     bool inputs_[5] = {false, true, false, false, false};
+    double page_us_ = 0.0;
     int resets_ = 0;
     double last_reset_us_ = 0.0;
     std::function<void()> after_reset_;

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "tests/board/figure.hpp"
 #include "tests/board/link_client.hpp"
+#include "tests/board/playing.hpp"
 #include "tests/support/catch.hpp"
 
 #include <fstream>
@@ -13,8 +14,8 @@ using namespace gasp::board_test;
 namespace {
 
 /// The sizes of the sections, as avr-size -A wrote them.
-std::map<std::string, unsigned> sections() {
-    std::ifstream file(GASPWORKS_BOARD_SIZE);
+std::map<std::string, unsigned> sections(const std::string& firmware) {
+    std::ifstream file(firmware + "/board.size");
     std::map<std::string, unsigned> sizes;
     for (std::string line; std::getline(file, line);) {
         if (!line.empty() && line[0] == '.') {
@@ -25,15 +26,21 @@ std::map<std::string, unsigned> sections() {
     return sizes;
 }
 
+struct Size {
+    explicit Size(const std::string& firmware) {
+        auto size = sections(firmware);
+        flash = size[".text"] + size[".data"] + size[".bootloader"];
+        ram = size[".data"] + size[".bss"] + size[".noinit"];
+    }
+    unsigned flash = 0;
+    unsigned ram = 0;
+};
+
 }  // namespace
 
-TEST_CASE("The player is as small as promised, its stack included") {
-    auto size = sections();
-    const unsigned flash = size[".text"] + size[".data"] + size[".bootloader"];
-    const unsigned ram = size[".data"] + size[".bss"] + size[".noinit"];
-    CHECK(size[".text"] + size[".data"] <= GASPWORKS_BOARD_STORE_AT);
-
-    TestImage image = image_of(busy_sequence(500, 2, 8));
+TEST_CASE("The player takes little memory, and its stack stays far from what it keeps") {
+    const Size size(GASPWORKS_BOARD_FIRMWARE);
+    const TestImage image = image_of(busy_sequence(500, 2, 8));
     SimulatedChip chip(image.bytes());
     LinkClient link(chip);
     chip.run_ms(SimulatedChip::boot_ms);
@@ -48,7 +55,28 @@ TEST_CASE("The player is as small as promised, its stack included") {
     REQUIRE(link.load(image.bytes()) == 0);
     link.ask(Ask::clear_log);
     const unsigned stack = chip.deepest_stack();
-    CHECK(ram < 512);
-    CHECK(ram + stack < 2048 - 512);
-    figure("flash {} bytes, RAM {} bytes and {} of stack at the deepest seen", flash, ram, stack);
+    CHECK(size.flash <= GASPWORKS_BOARD_STORE_AT + 512);
+    CHECK(size.ram < 512);
+    CHECK(size.ram + stack < 1024);  // of 2048
+    figure("player with its link: flash {} bytes, RAM {} bytes and {} of stack at the deepest seen",
+           size.flash, size.ram, stack);
+}
+
+TEST_CASE("Without its link the player takes less than 8 KB, and plays as well") {
+    const Size size(GASPWORKS_BOARD_FIRMWARE_WITHOUT_LINK);
+    CHECK(size.flash > 0);
+    CHECK(size.flash < 8192);
+    CHECK(size.ram < 512);
+    figure("player without its link: flash {} bytes, RAM {} bytes", size.flash, size.ram);
+    const TestImage image = image_of(busy_sequence(100, 5, 8));
+    SimulatedChip chip(image.bytes(), GASPWORKS_BOARD_FIRMWARE_WITHOUT_LINK);
+    chip.run_ms(SimulatedChip::boot_ms);
+    chip.forget_changes();
+    const double zero = chip.now_us() + 2000.0;
+    chip.trip();
+    chip.run_ms(600);
+    const Comparison result = compare(chip, image.sequences[0], zero, 1000.0);
+    CHECK(result.wrong == 0);
+    CHECK(result.edges == 100);
+    CHECK(result.most_us <= 200.0);
 }

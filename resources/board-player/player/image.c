@@ -13,7 +13,7 @@ enum { all_flags = 15, version = 1, at_once = 32 };
 #define MOST_EVENTS (GB_STORE_BYTES / gb_event_bytes) /* more cannot be; keeps the sums from wrapping */
 
 static gb_at sequence_at(const struct gb_image* image, uint8_t index) {
-    return (gb_at)(head_bytes + image->head.outputs + (gb_at)index * sequence_bytes);
+    return (gb_at)(head_bytes + image->head.outputs + index * sequence_bytes);
 }
 
 void gb_sequence_read(const struct gb_image* image, uint8_t index, struct gb_sequence* sequence) {

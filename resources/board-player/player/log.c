@@ -155,7 +155,7 @@ static bool take_queued(struct gb_entry* entry) {
 }
 
 void gb_log_write(void) {
-    struct gb_entry entry;
+    struct gb_entry entry = {0, 0, 0};
     while (take_queued(&entry)) {
         write_entry(&entry);
     }

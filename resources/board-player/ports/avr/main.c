@@ -7,9 +7,9 @@
 
 #include "clock.h"
 #include "pins.h"
-#include "player/link.h"
 #include "player/log.h"
 #include "player/player.h"
+#include "serial.h"
 
 /* Reset only, without its interrupt: it works with interrupts off, too. */
 enum { watchdog_time = WDTO_120MS };
@@ -36,24 +36,6 @@ static uint8_t reset_cause(void) {
     return (reset_flags & _BV(EXTRF)) != 0 ? gb_reset_pin : gb_reset_other;
 }
 
-static void link_begin(void) {
-    gb_link_begin();
-    UCSR0A = _BV(U2X0);
-    UBRR0 = 16; /* 117 647 baud: 2.1 % above 115 200 */
-    UCSR0C = _BV(UCSZ01) | _BV(UCSZ00);
-    UCSR0B = _BV(RXEN0) | _BV(TXEN0) | _BV(RXCIE0);
-}
-
-ISR(USART_RX_vect) {
-    gb_link_take(UDR0);
-}
-
-void gb_port_put(uint8_t byte) {
-    while ((UCSR0A & _BV(UDRE0)) == 0) {
-    }
-    UDR0 = byte;
-}
-
 void gb_port_alive(void) {
     wdt_reset();
 }
@@ -66,19 +48,18 @@ static void show_lamp(void) {
 int main(void) {
     pins_begin();
     wdt_enable(watchdog_time);
-    link_begin();
+    serial_begin();
     clock_begin();
     gb_log_begin();
     gb_player_begin(reset_cause());
-    set_sleep_mode(SLEEP_MODE_IDLE);
     sei();
     for (;;) {
-        gb_link_poll();
+        serial_answer();
         gb_log_write();
         show_lamp();
         if (clock_ticked()) { /* a dead timer is a fault, too */
             wdt_reset();
         }
-        sleep_mode();
+        sleep_mode(); /* idle, as after reset: the timer goes on */
     }
 }
