@@ -94,6 +94,8 @@ AirFacts air_facts(const Show& show, const Sequence& sequence, const SequenceRun
         facts.played_on = std::move(*on);
     }
     const double set = (plant.set_pressure - plant.ambient_pressure) * 1e-3;
+    facts.regulator_kpa_gauge = set;
+    facts.lowest_receiver_kpa_gauge = run.air.run->lowest_receiver_kpa;
     if (run.air.run->lowest_receiver_kpa < set) {
         facts.stagger = stagger(show, *find(show, sequence.id), set, memo);
     }

@@ -34,7 +34,10 @@ struct AirFacts {
     /// The run played on past the end of the sequence, until every figure has had time to get to its end.
     std::optional<AirRun> played_on;
     std::vector<StrokeBand> bands_on;  ///< of its strokes
-    std::optional<Stagger> stagger;  ///< where the receiver falls below the regulator and cues may move apart
+    /// Cues moved apart, or why not; none where the receiver never falls below the regulator.
+    std::optional<Result<Stagger>> stagger;
+    double regulator_kpa_gauge = 0.0;
+    double lowest_receiver_kpa_gauge = 0.0;
     std::optional<Repeated> repeated;  ///< none without a receiver and its compressor, or a lockout
 
     /// What a sequence that draws so much air again and again does to the receiver in an hour: each run takes

@@ -74,9 +74,13 @@ std::vector<Finding> check(const Show& show, const Sequence& sequence, const Che
 
 std::vector<Finding> check(const Show& show, const Sequence& sequence, const SequenceRun& run, AirMemo& memo,
                            const CheckSetting& setting) {
+    return check(show, sequence, run, air_facts(show, run.played(sequence), run, memo), memo, setting);
+}
+
+std::vector<Finding> check(const Show& show, const Sequence& sequence, const SequenceRun& run,
+                           const AirFacts& facts, AirMemo& memo, const CheckSetting& setting) {
     const Sequence& played = run.played(sequence);
     const auto dwells = dwells_by_channel(run.schedule);
-    const AirFacts facts = air_facts(show, played, run, memo);
     const auto cue_faults = CueIndex(show, played, cue_spans(show, played)).faults();
     const CheckInput input{show,   played,       run,        memo.model(),  facts,         run.schedule,
                            dwells, run.commands, cue_faults, setting.units, setting.sounds};

@@ -62,6 +62,11 @@ struct CheckSetting {
 [[nodiscard]] std::vector<Finding> check(const Show& show, const Sequence& sequence, const SequenceRun& run,
                                          AirMemo& memo, const CheckSetting& setting = {});
 
+/// The same with the facts of that run (air_facts, of the sequence as it is played).
+[[nodiscard]] std::vector<Finding> check(const Show& show, const Sequence& sequence, const SequenceRun& run,
+                                         const AirFacts& facts, AirMemo& memo,
+                                         const CheckSetting& setting = {});
+
 /// Every finding of every sequence: stops before warnings before notes, each by sequence and time. Findings
 /// of the rig alone, whose place names no sequence, come once.
 [[nodiscard]] std::vector<Finding> check(const Show& show, const CheckSetting& setting = {});

@@ -35,11 +35,12 @@ const Actuator* who(const CheckInput& input, const Stroke& starved, double took_
 
 /// The least shifts that keep the pressure up, where cues have freedom for them.
 std::string remedy(const CheckInput& input, const Actuator& actuator) {
-    if (!input.facts.stagger) {
+    const auto& stagger = input.facts.stagger;
+    if (!stagger || !*stagger) {
         return "Move one of them away from the other, or fit a reservoir beside " + quoted(actuator.name);
     }
     std::string shifts;
-    for (const Stagger::Shift& shift : input.facts.stagger->shifts) {
+    for (const Stagger::Shift& shift : (*stagger)->shifts) {
         const Cue* cue = find(input.sequence, shift.cue);
         shifts += (shifts.empty() ? "Move " : ", ") + (cue != nullptr ? named(*cue) : std::string("a cue")) +
                   " " + print_duration(std::chrono::abs(shift.by)) +

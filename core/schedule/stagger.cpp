@@ -4,6 +4,8 @@
 
 #include "core/schedule/sequence_run.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <array>
 #include <cmath>
@@ -27,29 +29,38 @@ class Search {
         for (std::size_t i = 0; i < sequence.cues.size() && movable_.size() < most_cues; ++i) {
             const Cue& cue = sequence.cues[i];
             const Channel* channel = find(show, cue.channel);
-            if (channel != nullptr && channel->kind == ChannelKind::valve && cue.freedom > Micros{0} &&
-                !(cue.strikes && cue.mark)) {
+            if (channel == nullptr || channel->kind != ChannelKind::valve || cue.freedom <= Micros{0}) {
+                continue;
+            }
+            if (cue.strikes && cue.mark) {
+                any_tied_ = true;
+            } else {
                 movable_.push_back(i);
                 by_.push_back(Micros{0});
             }
         }
     }
 
-    /// False where no shift suffices, or none is needed.
-    bool find_shifts() {
-        if (movable_.empty()) {
-            return false;
-        }
+    Result<void> find_shifts() {
         best_ = ask();
         if (best_ >= limit_) {
-            return false;
+            return fail("the receiver holds up as it is");
         }
-        while (best_ < limit_ && asked_ < most_asked) {
-            if (!take_best_move()) {
-                return false;
-            }
+        if (movable_.empty()) {
+            return any_tied_ ? fail("every cue with freedom strikes on a mark, and stays there", {},
+                                    "Free one from its mark, or fit a reservoir beside the prop")
+                             : fail("no cue of a valve has freedom to move", {},
+                                    "Give cues freedom to stagger, or fit a reservoir beside the prop");
         }
-        return best_ >= limit_ && take_back();
+        bool helps = true;
+        while (helps && best_ < limit_ && asked_ < most_asked) {
+            helps = take_best_move();
+        }
+        if (best_ < limit_ || !take_back()) {
+            return fail("moved apart as far as their freedom goes, the cues still take too much air", {},
+                        "Give them more freedom, or fit a reservoir beside the prop");
+        }
+        return {};
     }
 
     [[nodiscard]] std::vector<Stagger::Shift> shifts() const {
@@ -131,6 +142,7 @@ class Search {
     std::vector<std::size_t> movable_;
     std::vector<Micros> by_;  ///< of each of them
     double best_ = 0.0;
+    bool any_tied_ = false;  ///< a cue that could move but for its mark
     int asked_ = 0;
 };
 
@@ -165,35 +177,8 @@ double latest_strike(const SequenceRun& run, ActuatorId actuator) {
     return latest;
 }
 
-}  // namespace
-
-std::optional<Stagger> stagger(const Show& show, const Sequence& sequence, double limit_kpa_gauge,
-                               const std::function<std::optional<double>(const Sequence&)>& lowest) {
-    Search search(show, sequence, limit_kpa_gauge, lowest);
-    if (!search.find_shifts()) {
-        return {};
-    }
-    Stagger found{search.shifts(), search.lowest(), {}};
-    found.edit = edit_of(show, sequence.id, found.shifts);
-    return found;
-}
-
-std::optional<Stagger> stagger(const Show& show, const Sequence& sequence, double limit_kpa_gauge,
-                               AirMemo& memo) {
-    return stagger(show, sequence, limit_kpa_gauge, [&](const Sequence& candidate) -> std::optional<double> {
-        const SequenceRun run = work_out(show, candidate, memo);
-        return run.air.run ? std::optional(run.air.run->lowest_receiver_kpa) : std::nullopt;
-    });
-}
-
-std::optional<PropReservoir> reservoir_beside(const Show& show, const Sequence& sequence,
-                                              ActuatorId actuator) {
-    const Actuator* before = find(show, actuator);
-    AirMemo memo;
-    memo.take(show);
-    if (before == nullptr || memo.model().find(actuator) == nullptr) {
-        return {};
-    }
+/// Out, with the receiver full.
+std::optional<double> strike_alone(AirMemo& memo, ActuatorId actuator) {
     const std::array lone{StrokeCommand{Micros{0}, actuator, Coil::out}};
     AirOptions full;
     const PlantModel& plant = memo.model().plant;
@@ -201,25 +186,70 @@ std::optional<PropReservoir> reservoir_beside(const Show& show, const Sequence& 
         full.receiver_kpa_gauge = (plant.cut_out - plant.ambient_pressure) * 1e-3;
     }
     const Result<AirRun> alone = memo.run(0, lone, std::chrono::seconds{20}, full);
-    if (!alone || alone->strokes.empty() || !alone->strokes[0].strike_s()) {
-        return {};
+    return alone && !alone->strokes.empty() ? alone->strokes[0].strike_s() : std::nullopt;
+}
+
+}  // namespace
+
+Result<Stagger> stagger(const Show& show, const Sequence& sequence, double limit_kpa_gauge,
+                        const std::function<std::optional<double>(const Sequence&)>& lowest) {
+    Search search(show, sequence, limit_kpa_gauge, lowest);
+    if (const Result<void> done = search.find_shifts(); !done) {
+        return tl::unexpected(done.error());
     }
-    const double wanted = *alone->strokes[0].strike_s();
-    const double most = wanted + std::max(later_share * wanted, later_s);
+    Stagger found{search.shifts(), search.lowest(), {}};
+    found.edit = edit_of(show, sequence.id, found.shifts);
+    return found;
+}
+
+Result<Stagger> stagger(const Show& show, const Sequence& sequence, double limit_kpa_gauge, AirMemo& memo) {
+    return stagger(show, sequence, limit_kpa_gauge, [&](const Sequence& candidate) -> std::optional<double> {
+        const SequenceRun run = work_out(show, candidate, memo);
+        return run.air.run ? std::optional(run.air.run->lowest_receiver_kpa) : std::nullopt;
+    });
+}
+
+Result<PropReservoir> reservoir_beside(const Show& show, const Sequence& sequence, ActuatorId actuator,
+                                       const std::function<bool()>& stopped) {
+    const Actuator* before = find(show, actuator);
+    const std::string name = before != nullptr ? before->name : std::string();
+    AirMemo memo;
+    memo.stop_when(stopped);
+    memo.take(show);
+    if (before == nullptr || memo.model().find(actuator) == nullptr) {
+        return fail(fmt::format("\"{}\" cannot be simulated", name), {}, "Fill in what its findings name");
+    }
+    const auto alone = strike_alone(memo, actuator);
+    if (!alone) {
+        return fail(fmt::format("\"{}\" does not strike even alone, the receiver full", name), {},
+                    "Raise the regulator, or take a larger bore");
+    }
+    const double most = *alone + std::max(later_share * *alone, later_s);
+    const double now = latest_strike(work_out(show, sequence, memo), actuator);
+    if (now <= most) {
+        return fail(fmt::format("\"{}\" strikes as if alone as it is", name));
+    }
     for (const double litres : usual_litres) {
         Actuator with = *before;
         with.feed.reservoir_l = litres;
         with.feed.length_m = with.feed.length_m.value_or(feed_length_m);
         with.feed.bore_mm = with.feed.bore_mm.value_or(feed_bore_mm);
         Edit edit = set_actuator(show, with);
+        edit.sentence = fmt::format("fit a reservoir beside {}", name);
         Show changed = show;
         apply(edit, changed);
-        AirMemo fresh;
-        if (latest_strike(work_out(changed, sequence, fresh), actuator) <= most) {
-            return PropReservoir{actuator, litres, std::move(edit)};
+        const double strike = latest_strike(work_out(changed, sequence, memo), actuator);
+        if (stopped && stopped()) {
+            return fail("the search for a reservoir was given up");
+        }
+        if (strike <= most) {
+            return PropReservoir{actuator, litres, std::isfinite(now) ? std::optional(now) : std::nullopt,
+                                 strike, std::move(edit)};
         }
     }
-    return {};
+    return fail(
+        fmt::format("no reservoir up to {:g} L lets \"{}\" strike as if alone", usual_litres.back(), name),
+        {}, "Take a compressor that delivers more, or space the strokes out");
 }
 
 }  // namespace gasp

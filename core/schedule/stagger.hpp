@@ -4,6 +4,7 @@
 
 #include "core/air/budget/air_memo.hpp"
 #include "core/show/edits.hpp"
+#include "core/units/error.hpp"
 
 #include <functional>
 #include <optional>
@@ -25,26 +26,29 @@ struct Stagger {
 
 /// The least shifts within each cue's freedom by which the receiver never falls below `limit_kpa_gauge`. A
 /// strike tied to a mark stays, a cue without freedom too. Found by moving, again and again, the cue that
-/// helps most, and then taking back of each shift what is not needed: good, not proven the best. None where
-/// no shift suffices or none is needed. `play` gives the lowest pressure of a sequence; it is asked a bounded
-/// number of times.
-[[nodiscard]] std::optional<Stagger> stagger(
-    const Show& show, const Sequence& sequence, double limit_kpa_gauge,
-    const std::function<std::optional<double>(const Sequence&)>& lowest);
+/// helps most, and then taking back of each shift what is not needed: good, not proven the best. `lowest`
+/// gives the lowest pressure of a sequence; it is asked a bounded number of times. Error: why there is none:
+/// none is needed, no cue may move, no shift suffices.
+[[nodiscard]] Result<Stagger> stagger(const Show& show, const Sequence& sequence, double limit_kpa_gauge,
+                                      const std::function<std::optional<double>(const Sequence&)>& lowest);
 
 /// The same by the simulation.
-[[nodiscard]] std::optional<Stagger> stagger(const Show& show, const Sequence& sequence,
-                                             double limit_kpa_gauge, AirMemo& memo);
+[[nodiscard]] Result<Stagger> stagger(const Show& show, const Sequence& sequence, double limit_kpa_gauge,
+                                      AirMemo& memo);
 
 /// The smallest usual reservoir beside an actuator with which it strikes, every time, as if it were alone on
 /// the plant.
 struct PropReservoir {
     ActuatorId actuator;
     double litres = 0.0;
+    std::optional<double> strike_before_s;  ///< the latest strike out without it; none: one does not come
+    double strike_s = 0.0;                  ///< with it
     Edit edit;
 };
-/// None where no usual size does, or the actuator cannot be simulated.
-[[nodiscard]] std::optional<PropReservoir> reservoir_beside(const Show& show, const Sequence& sequence,
-                                                            ActuatorId actuator);
+/// Error: the actuator cannot be simulated, does not strike even alone, strikes so already, or no usual size
+/// does; it was stopped.
+[[nodiscard]] Result<PropReservoir> reservoir_beside(const Show& show, const Sequence& sequence,
+                                                     ActuatorId actuator,
+                                                     const std::function<bool()>& stopped = {});
 
 }  // namespace gasp

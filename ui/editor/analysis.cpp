@@ -5,7 +5,9 @@
 #include "core/checks/check.hpp"
 #include "core/checks/sound_shelf.hpp"
 
+#include <algorithm>
 #include <atomic>
+#include <chrono>
 #include <condition_variable>
 #include <filesystem>
 #include <functional>
@@ -18,6 +20,8 @@ namespace gasp {
 namespace {
 
 using ResultPointer = std::shared_ptr<const AnalysisResult>;
+/// Findings that come this fast are always finished.
+constexpr std::chrono::milliseconds quick{60};
 
 }  // namespace
 
@@ -72,8 +76,10 @@ struct Analysis::Worker {
     void publish(AnalysisResult result);
     [[nodiscard]] CheckSetting setting(const Job& current);
     [[nodiscard]] AnalysisResult analyse(const Job& current);
-    /// Adds bands and findings.
-    void look_closer(const Job& current, AnalysisResult& result);
+    /// Adds bands and findings; false when it gave up for a newer job.
+    [[nodiscard]] bool look_closer(const Job& current, AnalysisResult& result);
+    /// Adds the findings of every sequence; likewise.
+    [[nodiscard]] bool look_at_all(const Job& current, AnalysisResult& result);
 
     std::function<void()> tell_ready;
     std::mutex mutex;
@@ -86,9 +92,10 @@ struct Analysis::Worker {
     ResultPointer fresh;
     bool working = false;
     bool ending = false;
-    /// Gives up the findings of the other sequences, which may take long; what is looked at is always
-    /// finished, so that a drag that never pauses is still answered.
+    /// A newer job gives up the findings of the other sequences, and those of the one looked at where they
+    /// take long. What moves is always finished, so that a drag that never pauses is still answered.
     std::atomic<bool> newer_waits = false;
+    std::chrono::steady_clock::duration closer_took{};
     std::thread thread;
 };
 
@@ -115,12 +122,41 @@ AnalysisResult Analysis::Worker::analyse(const Job& current) {
     return result;
 }
 
-void Analysis::Worker::look_closer(const Job& current, AnalysisResult& result) {
-    add_bands(result, *current.show, memo);
-    result.findings =
-        check(*current.show, *find(*current.show, current.sequence), result, memo, setting(current));
+bool Analysis::Worker::look_closer(const Job& current, AnalysisResult& result) {
+    const auto begin = std::chrono::steady_clock::now();
+    const auto stopped = [this, begin] {
+        const auto took = std::max(closer_took, std::chrono::steady_clock::now() - begin);
+        return newer_waits.load() && took > quick;
+    };
+    memo.stop_when(stopped);
+    AnalysisResult closer = result;
+    const Show& show = *current.show;
+    const Sequence& sequence = *find(show, current.sequence);
+    add_bands(closer, show, memo);
+    closer.facts = std::make_shared<const AirFacts>(air_facts(show, closer.played(sequence), closer, memo));
+    CheckSetting impatient = setting(current);
+    impatient.stopped = stopped;
+    closer.findings = check(show, sequence, closer, *closer.facts, memo, impatient);
+    memo.stop_when({});
+    if (stopped()) {
+        return false;
+    }
+    closer_took = std::chrono::steady_clock::now() - begin;
+    result = std::move(closer);
     last_sequence = current.sequence;
     last_findings = result.findings;
+    return true;
+}
+
+bool Analysis::Worker::look_at_all(const Job& current, AnalysisResult& result) {
+    const auto stopped = [this] { return newer_waits.load(); };
+    memo.stop_when(stopped);
+    CheckSetting impatient = setting(current);
+    impatient.stopped = stopped;
+    result.all_findings = check(*current.show, impatient);
+    memo.stop_when({});
+    result.complete = !newer_waits;
+    return result.complete;
 }
 
 void Analysis::Worker::publish(AnalysisResult result) {
@@ -145,14 +181,11 @@ void Analysis::Worker::run() {
     while (const auto current = next_job()) {
         AnalysisResult result = analyse(*current);
         publish(result);
-        look_closer(*current, result);
-        publish(result);
-        CheckSetting patient = setting(*current);
-        patient.stopped = [this] { return newer_waits.load(); };
-        result.all_findings = check(*current->show, patient);
-        if (!newer_waits) {
-            result.complete = true;
-            publish(std::move(result));
+        if (look_closer(*current, result)) {
+            publish(result);
+            if (look_at_all(*current, result)) {
+                publish(std::move(result));
+            }
         }
         {
             const std::lock_guard lock(mutex);

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
+#include "core/checks/air_facts.hpp"
 #include "core/checks/finding.hpp"
 #include "core/schedule/sequence_run.hpp"
 #include "core/units/quantity.hpp"
@@ -23,6 +24,7 @@ struct AnalysisResult : SequenceRun {
     std::uint64_t request = 0;  ///< counts what was asked for, so that one revision can be worked out again
     SequenceId sequence;
     std::vector<std::vector<Dwell>> dwells;  ///< of each of schedule.channels
+    std::shared_ptr<const AirFacts> facts;   ///< null until bands and findings are there
     std::vector<Finding> findings;           ///< of the sequence looked at, and of the rig
     std::vector<Finding> all_findings;       ///< of every sequence; filled a little later than the rest
     bool complete = false;                   ///< all_findings is filled

@@ -58,6 +58,7 @@ void Canvas::listen() {
     connect(&scene_, &Scene::cues_changed, this, [this](const std::vector<ChannelId>& channels) {
         for (const ChannelId channel : channels) {
             image_.dirty(channel);
+            image_.forget_curve(channel);
             if (const Lane* lane = scene_.lanes().of(channel)) {
                 update(0, scene_.top_of(*lane), width(), lane->height);
             }

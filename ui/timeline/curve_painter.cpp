@@ -53,6 +53,12 @@ class Walk {
     std::size_t next_ = 0;
 };
 
+double y_of(double value, const CurvePaint& paint) {
+    const double inner = paint.box.height() - paint.thickness;
+    const double share = std::clamp((value - paint.least) / (paint.most - paint.least), 0.0, 1.0);
+    return paint.box.top() + paint.thickness / 2 + inner * (1.0 - share);
+}
+
 void paint_column(QImage& image, int x, double top, double bottom, const CurvePaint& paint) {
     const int first = std::max(static_cast<int>(std::floor(top)), paint.box.top());
     const int last = std::min(static_cast<int>(std::ceil(bottom)), paint.box.bottom() + 1);
@@ -117,21 +123,35 @@ std::vector<ColumnRange> columns_of(std::span<const CurvePoint> curve, const Vie
 }
 
 void paint_curve(QImage& image, std::span<const ColumnRange> columns, const CurvePaint& paint) {
-    const double span = paint.most - paint.least;
-    if (!(span > 0.0)) {
+    if (!(paint.most > paint.least)) {
         return;
     }
-    const double inner = paint.box.height() - paint.thickness;
-    const auto y_of = [&](double value) {
-        return paint.box.top() + paint.thickness / 2 +
-               inner * (1.0 - std::clamp((value - paint.least) / span, 0.0, 1.0));
-    };
     const int first = std::max(0, paint.box.left());
     const int last = std::min({paint.box.right() + 1, image.width(), static_cast<int>(columns.size())});
     for (int x = first; x < last; ++x) {
         const ColumnRange& range = columns[static_cast<std::size_t>(x)];
-        paint_column(image, x, y_of(range.most) - paint.thickness / 2,
-                     y_of(range.least) + paint.thickness / 2, paint);
+        paint_column(image, x, y_of(range.most, paint) - paint.thickness / 2,
+                     y_of(range.least, paint) + paint.thickness / 2, paint);
+    }
+}
+
+void paint_between(QImage& image, std::span<const ColumnRange> one, std::span<const ColumnRange> other,
+                   const CurvePaint& paint) {
+    if (!(paint.most > paint.least)) {
+        return;
+    }
+    const int first = std::max(0, paint.box.left());
+    const int last = std::min(
+        {paint.box.right() + 1, image.width(), static_cast<int>(std::min(one.size(), other.size()))});
+    for (int x = first; x < last; ++x) {
+        const ColumnRange& a = one[static_cast<std::size_t>(x)];
+        const ColumnRange& b = other[static_cast<std::size_t>(x)];
+        const auto top = static_cast<int>(std::lround(y_of(std::max(a.most, b.most), paint)));
+        const auto bottom = static_cast<int>(std::lround(y_of(std::min(a.least, b.least), paint)));
+        for (int y = std::max(top, paint.box.top()); y < std::min(bottom, paint.box.bottom() + 1); ++y) {
+            QRgb& pixel = reinterpret_cast<QRgb*>(image.scanLine(y))[x];
+            pixel = mixed(pixel, paint.shade, paint.shade_share);
+        }
     }
 }
 

@@ -41,5 +41,8 @@ struct CurvePaint {
 
 /// Paints by column, edges smoothed up and down. 32-bit images.
 void paint_curve(QImage& image, std::span<const ColumnRange> columns, const CurvePaint& paint);
+/// Shades what lies between two curves, their own columns in.
+void paint_between(QImage& image, std::span<const ColumnRange> one, std::span<const ColumnRange> other,
+                   const CurvePaint& paint);
 
 }  // namespace gasp

@@ -133,6 +133,9 @@ QString LaneHeader::remark(const Lane& lane) const {
             const QString missing =
                 missing_motion(scene_.result() ? scene_.result()->air.motion_of(actuator->id) : nullptr);
             words << (missing.isEmpty() ? QString::fromStdString(actuator->name) : missing);
+            if (missing.isEmpty() && !is_measured(actuator->fit)) {
+                words << tr("not measured");
+            }
         }
     }
     return words.join(QStringLiteral(" \u00b7 "));

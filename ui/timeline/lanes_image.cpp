@@ -2,7 +2,6 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "ui/timeline/lanes_image.hpp"
 
-#include "core/units/rounded.hpp"
 #include "ui/editor/analysis.hpp"
 #include "ui/editor/document.hpp"
 #include "ui/look/look.hpp"
@@ -27,9 +26,6 @@ constexpr double least_flash_px = 3.0;
 constexpr double least_detail_px = 8.0;
 constexpr double sign_px = 12.0;
 constexpr int most_texts = 4000;
-/// The words of the pressure's limits keep clear of the playhead at 0, and of those of the lowest pressure.
-constexpr double limits_left_px = 24.0;
-constexpr double limits_room_px = 160.0;
 
 QColor mixed(const QColor& below, const QColor& above, double share) {
     const auto one = [share](double a, double b) { return a + (b - a) * share; };
@@ -95,6 +91,19 @@ void LanesImage::dirty(Lane::Kind kind) {
 
 void LanesImage::forget_curves() {
     travel_.clear();
+}
+
+void LanesImage::forget_curve(ChannelId channel) {
+    const Lane* lane = scene_.lanes().of(channel);
+    if (lane == nullptr || !lane->travel) {
+        return;
+    }
+    travel_.erase(*lane->travel);
+    for (const Lane& other : scene_.lanes().lanes()) {
+        if (other.travel == lane->travel) {
+            dirty(other.channel);
+        }
+    }
 }
 
 int LanesImage::column_of(Micros time) const {
@@ -286,33 +295,6 @@ void LanesImage::add_label(const Lane& lane, const PlacedCue& placed, const Cue&
     labels_.push_back(std::move(label));
 }
 
-const std::vector<CurvePoint>& LanesImage::travel_of(ActuatorId id) {
-    const auto [entry, fresh] = travel_.try_emplace(id);
-    const auto result = scene_.result();
-    const FigureMotion* motion = result ? result->air.motion_of(id) : nullptr;
-    if (fresh && motion != nullptr && motion->out_known && motion->back_known) {
-        entry->second = curve_of(motion->curve);
-    }
-    return entry->second;
-}
-
-void LanesImage::paint_travel(const Lane& lane) {
-    const std::vector<CurvePoint>& curve = travel_of(*lane.travel);
-    if (curve.empty()) {
-        return;
-    }
-    const LaneBands bands = bands_of(lane.height);
-    CurvePaint paint;
-    paint.box = device_box(lane, bands.cue_top + 2, lane.height - bands.cue_bottom + 2);
-    paint.thickness = 2.0 * scale_;
-    paint.line = look().text.rgb();
-    paint.shade = look().text.rgb();
-    paint.shade_share = 0.16;
-    // A figure at rest needs no line along the foot.
-    std::vector<ColumnRange> columns = columns_of(curve, scene_.view(), scale_, image_.width());
-    paint_curve(image_, columns, paint);
-}
-
 void LanesImage::paint_sound(const Lane& lane) {
     const QRect box = device_box(lane, 0, 0);
     lane_painter_.paint_empty(image_, box.top(), box.height(), scale_, background_, look().rule.rgb());
@@ -373,76 +355,6 @@ void LanesImage::paint_clip(const Lane& lane, const SoundClip& clip) {
     over.drawText(line, Qt::AlignLeft | Qt::AlignVCenter,
                   QFontMetricsF(over.font())
                       .elidedText(name, problem.isEmpty() ? Qt::ElideMiddle : Qt::ElideRight, line.width()));
-}
-
-void LanesImage::paint_pressure(const Lane& lane) {
-    const Palette& p = look();
-    const QRect lane_box = device_box(lane, 0, 0);
-    lane_painter_.paint_empty(image_, lane_box.top(), lane_box.height(), scale_, background_, p.rule.rgb());
-    if (&lane == scene_.pinned()) {
-        QPainter(&image_).fillRect(lane_box.left(), lane_box.top(), lane_box.width(), 1, p.rule_strong);
-    }
-    const auto result = scene_.result();
-    const AirPlant& plant = scene_.document().show().rig.air_plant;
-    if (!result || !result->air.run || !result->air.receiver_missing.empty() || !plant.cut_in_kpa_gauge ||
-        !plant.cut_out_kpa_gauge) {
-        return;
-    }
-    CurvePaint paint;
-    paint.box = device_box(lane, 8, 8);
-    const double span = std::max(*plant.cut_out_kpa_gauge - result->air.run->lowest_receiver_kpa, 1.0);
-    paint.least = result->air.run->lowest_receiver_kpa - 0.15 * span;
-    paint.most = *plant.cut_out_kpa_gauge + 0.10 * span;
-    paint.thickness = 1.6 * scale_;
-    paint.line = p.pressure.rgb();
-    paint.shade = p.pressure.rgb();
-    paint.shade_share = 0.12;
-    const std::vector<CurvePoint>& curve = result->air.run->receiver_kpa.points;
-    paint_curve(image_, columns_of(curve, scene_.view(), scale_, image_.width()), paint);
-
-    paint_limits(lane, paint);
-}
-
-void LanesImage::paint_limits(const Lane& lane, const CurvePaint& paint) {
-    const Palette& p = look();
-    const AirPlant& plant = scene_.document().show().rig.air_plant;
-    const AirRun& air = *scene_.result()->air.run;
-    QPainter painter(&image_);
-    painter.scale(scale_, scale_);
-    painter.setFont(font(TypeSize::small));
-    const QFontMetricsF metrics(painter.font());
-    const QRectF inner(0, paint.box.top() / scale_, scene_.view().width(), paint.box.height() / scale_);
-    const auto y_of = [&](double kpa) {
-        return std::round(inner.bottom() - (kpa - paint.least) / (paint.most - paint.least) * inner.height());
-    };
-    const auto words = [&](double x, double y, const QString& text, const QColor& ink) {
-        const QRectF box(x, std::max(y, scene_.top_of(lane) + 1.0), metrics.horizontalAdvance(text) + 8, 14);
-        painter.fillRect(box, p.canvas);
-        painter.setPen(ink);
-        painter.drawText(box, Qt::AlignCenter, text);
-    };
-    const auto printed = [this](double kpa) {
-        return QString::fromStdString(print_rounded(Quantity::gauge_pressure, kpa, scene_.units()));
-    };
-    const QPointF point(scene_.view().x_of(air.lowest_at), y_of(air.lowest_receiver_kpa));
-    const std::pair<double, QString> limits[] = {{*plant.cut_out_kpa_gauge, "cut-out "},
-                                                 {*plant.cut_in_kpa_gauge, "cut-in "}};
-    for (const auto& [kpa, word] : limits) {
-        painter.setPen(QPen(p.rule_strong, 1, Qt::DashLine));
-        painter.drawLine(QPointF(0, y_of(kpa) + 0.5), QPointF(inner.right(), y_of(kpa) + 0.5));
-        const QString text = word + printed(kpa);
-        const double left = limits_left_px;
-        const double right = inner.right() - limits_left_px - metrics.horizontalAdvance(text);
-        words(point.x() < limits_room_px ? right : left, y_of(kpa) - 7, text, p.text_soft);
-    }
-    const QString lowest = "lowest " + printed(air.lowest_receiver_kpa);
-    const double wide = metrics.horizontalAdvance(lowest) + 8;
-    const bool room = point.x() + 8 + wide < inner.right();
-    words(room ? point.x() + 8 : point.x() - 8 - wide, point.y() - 7, lowest, p.text);
-    painter.setRenderHint(QPainter::Antialiasing);
-    painter.setPen(QPen(p.canvas, 1.5));
-    painter.setBrush(p.pressure);
-    painter.drawEllipse(point, 4, 4);
 }
 
 void LanesImage::paint_labels() {

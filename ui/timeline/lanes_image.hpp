@@ -5,6 +5,7 @@
 #include "ui/timeline/curve_painter.hpp"
 #include "ui/timeline/lane_painter.hpp"
 #include "ui/timeline/scene.hpp"
+#include "ui/timeline/travel_picture.hpp"
 #include "ui/timeline/waveform_painter.hpp"
 
 #include <QHash>
@@ -29,8 +30,10 @@ class LanesImage {
     void dirty_all();
     void dirty(ChannelId channel);
     void dirty(Lane::Kind kind);
-    /// Stroke times or commands changed: travel is worked out again when next painted.
+    /// The air was worked out anew: travel is laid out again when next painted.
     void forget_curves();
+    /// The same of the figure of this channel alone.
+    void forget_curve(ChannelId channel);
 
     /// The picture brought up to date.
     [[nodiscard]] const QImage& fresh();
@@ -56,6 +59,7 @@ class LanesImage {
     void paint_clip(const Lane& lane, const SoundClip& clip);
     void paint_pressure(const Lane& lane);
     void paint_limits(const Lane& lane, const CurvePaint& paint);
+    void paint_late(const Lane& lane);
     void paint_labels();
     void paint_label(QPainter& painter, const Label& label);
 
@@ -66,7 +70,7 @@ class LanesImage {
     [[nodiscard]] LaneColours colours_of(const Lane& lane) const;
     [[nodiscard]] int column_of(Micros time) const;
     [[nodiscard]] QRect device_box(const Lane& lane, int top_gap, int bottom_gap) const;
-    [[nodiscard]] const std::vector<CurvePoint>& travel_of(ActuatorId actuator);
+    [[nodiscard]] const TravelPicture& travel_of(ActuatorId actuator);
 
     const Scene& scene_;
     QImage image_;
@@ -77,7 +81,7 @@ class LanesImage {
     LanePicture picture_;
     LanePainter lane_painter_;
     WaveformPainter waveform_painter_;
-    std::unordered_map<ActuatorId, std::vector<CurvePoint>> travel_;
+    std::unordered_map<ActuatorId, TravelPicture> travel_;
     std::vector<Label> labels_;
     QHash<QString, QStaticText> texts_;
     std::size_t cues_painted_ = 0;

@@ -17,6 +17,7 @@ namespace gasp {
 namespace {
 
 constexpr int flash_ms = 1200;
+constexpr int late_after_ms = 150;
 constexpr double tick_label_gap_px = 16.0;
 
 /// What of the timeline an edit touches beside the cues.
@@ -45,7 +46,14 @@ Scene::Scene(Document& document, Analysis& analysis, QObject* parent)
       document_(document),
       analysis_(analysis),
       waveforms_(std::make_unique<Waveforms>()),
-      moments_(std::make_unique<Moments>()) {
+      moments_(std::make_unique<Moments>()),
+      ahead_(document, cues_) {
+    patience_.setSingleShot(true);
+    patience_.setInterval(late_after_ms);
+    connect(&patience_, &QTimer::timeout, this, [this] {
+        late_ = true;
+        emit result_changed();
+    });
     connect(&document_, &Document::changed, this, &Scene::take_edit);
     connect(&document_, &Document::replaced, this, [this] {
         fitted_ = {};
@@ -69,6 +77,7 @@ void Scene::take_all() {
     moments_->set_folder(document_.folder());
     lay_lanes();
     cues_.rebuild(document_.sequence());
+    ahead_.clear();
     drag_ = {};
     flashed_cues_.clear();
     flashed_time_.reset();
@@ -99,6 +108,7 @@ void Scene::take_edit(const Edit& edit) {
         std::visit(reach, change);
     }
     const std::vector<ChannelId> channels = cues_.follow(edit, document_.sequence());
+    wait_for_result();
     if (reach.rig) {
         take_all();
         return;
@@ -115,12 +125,26 @@ void Scene::take_edit(const Edit& edit) {
         emit marks_changed();
     }
     if (!channels.empty()) {
+        ahead_.follow(channels, result().get());
         emit cues_changed(channels);
     }
 }
 
+void Scene::wait_for_result() {
+    if (!late_ && !patience_.isActive()) {
+        patience_.start();
+    }
+}
+
 void Scene::take_result() {
-    if (const auto result = this->result()) {
+    const auto result = this->result();
+    const bool up_to_date = analysis_.up_to_date();
+    patience_.stop();
+    late_ = late_ && !up_to_date;
+    if (!up_to_date) {
+        wait_for_result();
+    }
+    if (result) {
         std::vector<CueLead> leads;
         for (const PlacedStrike& strike : result->strikes) {
             if (strike.lead) {
@@ -129,6 +153,7 @@ void Scene::take_result() {
         }
         know_leads(leads);
     }
+    ahead_.take(result.get(), up_to_date);
     emit result_changed();
 }
 

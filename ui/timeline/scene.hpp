@@ -5,6 +5,7 @@
 #include "core/schedule/schedule.hpp"
 #include "ui/timeline/lane_index.hpp"
 #include "ui/timeline/lane_layout.hpp"
+#include "ui/timeline/look_ahead.hpp"
 #include "ui/timeline/snapping.hpp"
 #include "ui/timeline/ticks.hpp"
 #include "ui/timeline/view_transform.hpp"
@@ -12,6 +13,7 @@
 #include <QObject>
 #include <QRectF>
 #include <QString>
+#include <QTimer>
 
 #include <memory>
 #include <optional>
@@ -50,6 +52,11 @@ class Scene : public QObject {
     [[nodiscard]] const LaneIndex& cues() const { return cues_; }
     /// The newest result if it is of the sequence looked at, else null. It may lag behind the document.
     [[nodiscard]] std::shared_ptr<const AnalysisResult> result() const;
+    /// How a figure moves since its cues were edited; null while that is as in the result.
+    [[nodiscard]] const MotionPreview* ahead_of(ActuatorId actuator) const { return ahead_.of(actuator); }
+    [[nodiscard]] const LookAhead& ahead() const { return ahead_; }
+    /// The result has lagged behind the document for longer than an eye forgives.
+    [[nodiscard]] bool late() const { return late_; }
     /// The driven stretches of a channel, as last resolved; empty while unknown.
     [[nodiscard]] std::span<const Dwell> dwells_of(ChannelId channel) const;
 
@@ -113,6 +120,7 @@ class Scene : public QObject {
     void take_extent();
     void take_result();
     void lay_lanes();
+    void wait_for_result();
 
     Document& document_;
     Analysis& analysis_;
@@ -120,6 +128,9 @@ class Scene : public QObject {
     std::unique_ptr<Moments> moments_;
     LaneLayout lanes_;
     LaneIndex cues_;
+    LookAhead ahead_;
+    QTimer patience_;
+    bool late_ = false;
     ViewTransform view_;
     int scroll_y_ = 0;
     int lanes_px_ = 0;

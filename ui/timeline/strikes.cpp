@@ -41,9 +41,9 @@ std::optional<Coil> way_of(const Show& show, const Channel& channel) {
     return on ? Coil::out : Coil::back;
 }
 
-/// The place of the stroke among the run's whose command is nearest.
-std::optional<std::size_t> stroke_near(const AirRun& run, ActuatorId actuator, Coil way, Micros time) {
-    const auto& strokes = run.strokes;
+/// The place of the stroke among these whose command is nearest.
+std::optional<std::size_t> stroke_near(std::span<const Stroke> strokes, ActuatorId actuator, Coil way,
+                                       Micros time) {
     auto it = std::lower_bound(strokes.begin(), strokes.end(), time - most_apart,
                                [](const Stroke& stroke, Micros at) { return stroke.command.time < at; });
     std::optional<std::size_t> best;
@@ -58,15 +58,13 @@ std::optional<std::size_t> stroke_near(const AirRun& run, ActuatorId actuator, C
     return best;
 }
 
-void take_stroke(SeenStrike& seen, const SequenceAir& air, std::size_t place) {
-    const Stroke& stroke = air.run->strokes[place];
+void take_stroke(SeenStrike& seen, const Stroke& stroke, const StrokeBand* band) {
     seen.simulated = true;
     seen.lead = micros(*stroke.strike_s());
     seen.soonest = seen.lead;
     seen.latest = seen.lead;
     seen.receiver_kpa_gauge = stroke.receiver_at_strike_kpa;
     seen.working_kpa_gauge = stroke.working_at_strike_kpa;
-    const StrokeBand* band = place < air.bands.size() ? &air.bands[place] : nullptr;
     if (band != nullptr && band->strike_s()) {
         seen.measured = band->measured;
         seen.soonest = micros(band->strike_s()->low);
@@ -91,18 +89,25 @@ std::optional<SeenStrike> seen_strike(const Scene& scene, CueId id) {
     SeenStrike seen;
     seen.start = placed->begin;
     const PlacedStrike* by_strike = cue->strikes ? result->strike_of(id) : nullptr;
-    const auto stroke = result->air.run ? stroke_near(*result->air.run, *channel->actuator, *way,
-                                                      by_strike != nullptr ? by_strike->start : seen.start)
-                                        : std::nullopt;
-    if (stroke && result->air.run->strokes[*stroke].strike_s()) {
-        take_stroke(seen, result->air, *stroke);
+    const MotionPreview* ahead = scene.ahead_of(*channel->actuator);
+    const std::span<const Stroke> strokes = ahead != nullptr ? std::span<const Stroke>(ahead->strokes)
+                                            : result->air.run
+                                                ? std::span<const Stroke>(result->air.run->strokes)
+                                                : std::span<const Stroke>();
+    const bool as_placed = ahead == nullptr && by_strike != nullptr;
+    const auto stroke =
+        stroke_near(strokes, *channel->actuator, *way, as_placed ? by_strike->start : seen.start);
+    if (stroke && strokes[*stroke].strike_s()) {
+        const bool banded = ahead == nullptr && *stroke < result->air.bands.size();
+        take_stroke(seen, strokes[*stroke], banded ? &result->air.bands[*stroke] : nullptr);
+        seen.ahead = ahead != nullptr;
     } else if (by_strike != nullptr && by_strike->lead) {
         seen.lead = seen.soonest = *by_strike->lead;
         seen.latest = seen.lead;
     } else {
         return {};
     }
-    if (by_strike != nullptr) {
+    if (by_strike != nullptr && ahead == nullptr) {
         seen.fault = by_strike->fault;
         seen.earliest = by_strike->earliest;
         // The schedule's lead is what the cue was placed by.
@@ -122,6 +127,18 @@ QRectF handle_of(const Scene& scene, CueId id) {
     return {scene.view().x_of(strike->time()) - handle_half_px, top, 2 * handle_half_px, handle_high_px};
 }
 
+std::optional<Micros> first_after_air_on(const Scene& scene, const Cue& cue) {
+    const Show& show = scene.document().show();
+    const Channel* channel = find(show, cue.channel);
+    const auto result = scene.result();
+    if (channel == nullptr || way_of(show, *channel) != Coil::out || !result || result->facts == nullptr) {
+        return {};
+    }
+    const auto first = result->facts->firsts.find(*channel->actuator);
+    const bool strikes = first != result->facts->firsts.end() && first->second.stroke.strike_s();
+    return strikes ? std::optional(micros(*first->second.stroke.strike_s())) : std::nullopt;
+}
+
 QString strike_text(const Scene& scene, const Cue& cue, const SeenStrike& strike) {
     const auto duration = [](Micros time) { return QString::fromStdString(print_duration(time)); };
     const auto pressure = [&scene](double kpa) {
@@ -131,7 +148,9 @@ QString strike_text(const Scene& scene, const Cue& cue, const SeenStrike& strike
     lines << QStringLiteral("%1 at %2, %3 after the valve")
                  .arg(cue.strikes ? "Placed by its strike" : "Strikes",
                       QString::fromStdString(print_time(strike.time())), duration(strike.lead));
-    if (strike.simulated) {
+    if (strike.ahead) {
+        lines << "being worked out";
+    } else if (strike.simulated) {
         const QString sure = strike.measured ? QString() : QString(" (not measured)");
         lines << (strike.latest ? QStringLiteral("between %1 and %2 after it%3")
                                       .arg(duration(strike.soonest), duration(*strike.latest), sure)
@@ -141,6 +160,9 @@ QString strike_text(const Scene& scene, const Cue& cue, const SeenStrike& strike
                      .arg(pressure(strike.receiver_kpa_gauge), pressure(strike.working_kpa_gauge));
     } else {
         lines << "by the stated stroke time";
+    }
+    if (const auto first = first_after_air_on(scene, cue)) {
+        lines << QStringLiteral("first after air-on %1 after it, apart from this run").arg(duration(*first));
     }
     if (strike.fault != StrikeFault::none && strike.earliest) {
         lines << QStringLiteral("cannot strike before %1")

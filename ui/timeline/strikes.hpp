@@ -19,6 +19,7 @@ struct SeenStrike {
     std::optional<Micros> latest;           ///< at the unfavourable one; none where it may not strike at all
     bool measured = false;                  ///< strokes were timed and fitted
     bool simulated = false;                 ///< else by the stated stroke time
+    bool ahead = false;                     ///< of its own stroke alone: the run has not followed yet
     double receiver_kpa_gauge = 0.0;        ///< at the strike; where simulated
     double working_kpa_gauge = 0.0;         ///< likewise, in the chamber that drives it
     StrikeFault fault = StrikeFault::none;  ///< of a cue that is placed by its strike
@@ -32,6 +33,10 @@ struct SeenStrike {
 
 /// Where its handle is drawn, on the lanes; empty when there is none.
 [[nodiscard]] QRectF handle_of(const Scene& scene, CueId cue);
+
+/// From the valve to the strike of its figure's first stroke after the air is let on, which is none of the
+/// sequence's; of a cue that sends a figure out.
+[[nodiscard]] std::optional<Micros> first_after_air_on(const Scene& scene, const Cue& cue);
 
 /// Lines about it: when, how sure, at what pressures.
 [[nodiscard]] QString strike_text(const Scene& scene, const Cue& cue, const SeenStrike& strike);

@@ -130,11 +130,10 @@ Result<std::shared_ptr<const AirMemo::Episode>> AirMemo::episode(std::size_t mod
     for (StrokeCommand& command : shifted) {
         command.time -= begin;
     }
-    Result<AirRun> run = run_air(alone, shifted, shifted.back().time + tail, options);
+    Result<AirRun> run = simulate(alone, shifted, shifted.back().time + tail, options);
     if (!run) {
         return tl::unexpected(run.error());
     }
-    simulated_ += shifted.size();
     auto made = std::make_shared<Episode>();
     made->strokes = std::move(run->strokes);
     made->steps = run->steps;
@@ -327,6 +326,14 @@ class AirMemo::Composer {
     friend class AirMemo;
 };
 
+Result<AirRun> AirMemo::simulate(const AirModel& model, std::span<const StrokeCommand> commands,
+                                 Micros length, const AirOptions& options) {
+    simulated_ += commands.size();
+    AirOptions stoppable = options;
+    stoppable.stopped = stopped_;
+    return run_air(model, commands, length, stoppable);
+}
+
 Result<std::shared_ptr<const AirRun>> AirMemo::whole(std::size_t model,
                                                      std::span<const StrokeCommand> commands, Micros length,
                                                      const AirOptions& options) {
@@ -344,11 +351,10 @@ Result<std::shared_ptr<const AirRun>> AirMemo::whole(std::size_t model,
     }
     AirOptions wanted = options;
     wanted.curves = model == 0;
-    Result<AirRun> run = run_air(models_[model], commands, length, wanted);
+    Result<AirRun> run = simulate(models_[model], commands, length, wanted);
     if (!run) {
         return tl::unexpected(run.error());
     }
-    simulated_ += run->strokes.size();
     if (wholes_.size() >= wholes_kept) {
         wholes_.clear();
     }

@@ -6,6 +6,7 @@
 
 #include <cstddef>
 #include <cstdint>
+#include <functional>
 #include <map>
 #include <memory>
 #include <optional>
@@ -57,6 +58,9 @@ class AirMemo {
     /// cannot be simulated.
     [[nodiscard]] Result<BandedStroke> first(const Show& show, ActuatorId actuator);
 
+    /// From here on, each run that would simulate anything fails while this answers true; empty: never.
+    void stop_when(std::function<bool()> stopped) { stopped_ = std::move(stopped); }
+
     /// Strokes simulated since it was made, those of all models together.
     [[nodiscard]] std::size_t strokes_simulated() const { return simulated_; }
 
@@ -78,6 +82,9 @@ class AirMemo {
     [[nodiscard]] Result<std::shared_ptr<const Episode>> episode(std::size_t model, const ActuatorModel& each,
                                                                  std::span<const StrokeCommand> commands,
                                                                  bool out, Micros tail);
+    /// run_air, counted.
+    [[nodiscard]] Result<AirRun> simulate(const AirModel& model, std::span<const StrokeCommand> commands,
+                                          Micros length, const AirOptions& options);
     [[nodiscard]] Result<std::shared_ptr<const AirRun>> whole(std::size_t model,
                                                               std::span<const StrokeCommand> commands,
                                                               Micros length, const AirOptions& options);
@@ -89,6 +96,7 @@ class AirMemo {
     Episodes old_;  ///< of the generation before; what is asked for again moves up
     std::unordered_map<Key, std::shared_ptr<const AirRun>, Hash> wholes_;
     std::unordered_map<std::int64_t, BandedStroke> firsts_;  ///< by the number of the figures
+    std::function<bool()> stopped_;
     std::size_t simulated_ = 0;
 };
 

@@ -44,13 +44,15 @@ AirFactors factors_at(const Logarithms& x) {
 /// One actuator of a show alone, ready to be run with any factors.
 class Bench {
   public:
-    static Result<Bench> of(const Show& show, ActuatorId id, double longest_ms) {
+    static Result<Bench> of(const Show& show, ActuatorId id, double longest_ms,
+                            const std::function<bool()>& stopped = {}) {
         const Actuator* rig = find(show, id);
         if (rig == nullptr) {
             return fail("there is no such actuator");
         }
         Bench bench;
         bench.name_ = rig->name;
+        bench.stopped_ = stopped;
         bench.model_ = air_model(show);
         std::erase_if(bench.model_.actuators, [&](const ActuatorModel& each) { return each.id != id; });
         if (bench.model_.actuators.empty()) {
@@ -77,6 +79,7 @@ class Bench {
         AirOptions options;
         options.tolerance = tolerance;
         options.curves = false;
+        options.stopped = stopped_;
         const Result<AirRun> run = run_air(model, commands, 2 * hold, options);
         if (!run) {
             return tl::unexpected(run.error());
@@ -95,6 +98,7 @@ class Bench {
     AirModel model_;
     std::string name_;
     double hold_s_ = 20.0;  ///< until all is at rest
+    std::function<bool()> stopped_;
 };
 
 double modelled_ms(const TimedStroke& stroke, const StrokeTimes& times) {
@@ -372,7 +376,8 @@ Result<StrokeFit> fit_strokes(const Show& show, ActuatorId actuator, std::span<c
     if (const Result<void> checked = check(strokes, options); !checked) {
         return tl::unexpected(checked.error());
     }
-    const Result<Bench> bench = Bench::of(show, actuator, std::ranges::max(strokes, {}, &TimedStroke::ms).ms);
+    const Result<Bench> bench =
+        Bench::of(show, actuator, std::ranges::max(strokes, {}, &TimedStroke::ms).ms, options.stopped);
     if (!bench) {
         return tl::unexpected(bench.error());
     }

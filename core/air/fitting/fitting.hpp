@@ -7,6 +7,7 @@
 #include "core/units/error.hpp"
 
 #include <array>
+#include <functional>
 #include <span>
 #include <string>
 #include <vector>
@@ -58,6 +59,7 @@ struct TimingOptions {
     /// Standard deviation of one timing. By stopwatch about 30 ms, from a film of 240 pictures a second 4,
     /// from a recording 2 (common practice, no source). Where the strokes scatter more, their scatter counts.
     double reading_ms = 30.0;
+    std::function<bool()> stopped = {};  ///< asked now and then; once it answers true the fit fails
 };
 
 inline constexpr std::size_t least_timed_strokes = 3;

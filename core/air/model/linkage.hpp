@@ -36,6 +36,8 @@ class Mechanism {
     [[nodiscard]] static Result<Mechanism> make(const Actuator& actuator, double stroke);
 
     [[nodiscard]] Gearing at(double travel) const;
+    /// Of the arm above the horizontal, rad; there is none where the figure goes with the rod.
+    [[nodiscard]] double slope_at(double travel) const { return arm_slope(travel).value; }
 
   private:
     using Vector = std::complex<double>;  ///< of the figure's plane: across, up

@@ -10,6 +10,7 @@
 
 #include <array>
 #include <cstddef>
+#include <functional>
 #include <optional>
 #include <span>
 #include <vector>
@@ -23,6 +24,7 @@ struct AirOptions {
     std::vector<ActuatorId> out_at_start;  ///< valves that rest in the position that sends the figure out
     double tolerance = 1e-6;  ///< relative, of a step; 1e-6 keeps strikes within a few microseconds
     bool curves = true;       ///< without them only strokes and sums are kept
+    std::function<bool()> stopped = {};  ///< asked now and then; once it answers true the run fails
 };
 
 /// Why a stroke ended.
@@ -82,7 +84,7 @@ struct AirRun {
 
 /// Plays commands (in order of time) against the model, all actuators on one receiver. Commands of actuators
 /// that the model does not have are passed over. Error: the run needs more steps than any real rig, which
-/// names the actuator; a figure of the model is not finite.
+/// names the actuator; a figure of the model is not finite; it was stopped.
 [[nodiscard]] Result<AirRun> run_air(const AirModel& model, std::span<const StrokeCommand> commands,
                                      Micros length, const AirOptions& options = {});
 

@@ -23,6 +23,7 @@ AirRunner::AirRunner(const AirModel& model, std::span<const StrokeCommand> comma
       length_(to_s(length)),
       tolerance_(std::clamp(options.tolerance, 1e-13, 1e-2)),
       air_on_now_(options.air_on_now),
+      stopped_(options.stopped),
       system_(model.plant),
       most_steps_(most_steps_a_command * (commands.size() + 1)) {
     add_units(model, commands, options);
@@ -311,6 +312,10 @@ Result<bool> AirRunner::advance(double until) {
     constexpr double cautious = 0.9;
     constexpr double least_change = 0.2;
     constexpr double most_change = 6.0;
+    constexpr std::size_t ask_every = 256;  // steps
+    if (stopped_ && run_.steps % ask_every == 0 && stopped_()) {
+        return fail("the simulation was given up");
+    }
     system_.set_tolerance(tolerances_, y_.data(), tolerance_);
     double wanted = next_step_;
     while (true) {

@@ -102,6 +102,7 @@ class AirRunner {
     double length_;
     double tolerance_;
     bool air_on_now_;
+    std::function<bool()> stopped_;
     AirRun run_;
     AirSystem system_;
     std::unordered_map<ActuatorId, std::size_t> places_;

@@ -49,7 +49,8 @@ Weight weight_of(const Mechanism& mechanism, double mass, double stroke) {
 
 class Sizer {
   public:
-    Sizer(const SizingTask& task, UnitSystem units) : task_(task), units_(units) {}
+    Sizer(const SizingTask& task, UnitSystem units, std::function<bool()> stopped)
+        : task_(task), units_(units), stopped_(std::move(stopped)) {}
 
     Result<Sizing> size() {
         if (const Result<void> prepared = prepare(); !prepared) {
@@ -109,7 +110,10 @@ class Sizer {
 
     [[nodiscard]] double wanted_s() const { return *task_.out_ms / 1000.0; }
 
-    Result<Trial> attempt() { return try_strokes(plant_, actuator_, plan_); }
+    Result<Trial> attempt() {
+        plan_.stopped = stopped_;
+        return try_strokes(plant_, actuator_, plan_);
+    }
 
     /// Time out with this valve; the far future where it does not get there, or does not come back.
     Result<double> time_with(double valve_c) {
@@ -401,6 +405,7 @@ class Sizer {
 
     const SizingTask& task_;
     UnitSystem units_;
+    std::function<bool()> stopped_;
     Actuator actuator_;
     AirPlant plant_;
     TrialPlan plan_;
@@ -422,11 +427,11 @@ class Sizer {
 
 }  // namespace
 
-Result<Sizing> size_rig(const SizingTask& task, UnitSystem sizes) {
+Result<Sizing> size_rig(const SizingTask& task, UnitSystem sizes, const std::function<bool()>& stopped) {
     if (const Result<void> checked = check_task(task, sizes); !checked) {
         return tl::unexpected(checked.error());
     }
-    return Sizer(task, sizes).size();
+    return Sizer(task, sizes, stopped).size();
 }
 
 }  // namespace gasp

@@ -7,6 +7,7 @@
 #include "core/units/error.hpp"
 #include "core/units/quantity.hpp"
 
+#include <functional>
 #include <string>
 #include <vector>
 
@@ -87,7 +88,9 @@ inline constexpr double return_over_friction =
 /// Chooses parts from the standard sizes of a system of units: the smallest bore that has the force and can
 /// make the time through its own ports, then the conductance that just makes it, by bisection on the
 /// simulation. Error: a field that is blank though needed or outside its range, naming both; a weight that
-/// does not return by itself; a time or a load that no standard size meets, with what comes nearest.
-[[nodiscard]] Result<Sizing> size_rig(const SizingTask& task, UnitSystem sizes);
+/// does not return by itself; a time or a load that no standard size meets, with what comes nearest;
+/// `stopped` answered true, which it is asked now and then.
+[[nodiscard]] Result<Sizing> size_rig(const SizingTask& task, UnitSystem sizes,
+                                      const std::function<bool()>& stopped = {});
 
 }  // namespace gasp

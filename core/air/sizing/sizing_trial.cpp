@@ -46,6 +46,7 @@ Result<Trial> try_strokes(const AirPlant& plant, const Actuator& actuator, const
     }
     AirOptions options;
     options.curves = false;
+    options.stopped = plan.stopped;
     const Result<AirRun> run = run_air(*model, commands, micros(at), options);
     if (!run) {
         return tl::unexpected(run.error());

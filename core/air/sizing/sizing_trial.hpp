@@ -5,6 +5,7 @@
 #include "core/show/rig.hpp"
 #include "core/units/error.hpp"
 
+#include <functional>
 #include <optional>
 
 // Nobody outside this folder includes this.
@@ -16,6 +17,7 @@ struct TrialPlan {
     double out_s = 1.0;   ///< from the command out to the one back
     double back_s = 5.0;  ///< from the command back to the next one out
     int times = 1;
+    std::function<bool()> stopped = {};  ///< as AirOptions has it
 };
 
 struct Trial {

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/schedule/sequence_run.hpp"
-#include "tests/core/air/rig_of_two.hpp"
+#include "tests/bench/strikes/show_of_500.hpp"
 
 #include <fmt/format.h>
 
@@ -18,43 +18,11 @@ namespace {
 
 using namespace gasp;
 using namespace std::chrono_literals;
+using bench::cues;
 
-constexpr std::uint32_t actuators = 10;
-constexpr std::uint32_t cues = 500;
-constexpr Micros between{11s};  // of the strikes of one actuator
 constexpr int rounds = 9;
 constexpr double bar_of_time = 0.25;
 constexpr double bar_of_strokes = 0.02;
-
-Show show_of_500() {
-    Show show = air_test::rig_of_two();
-    show.rig.air_plant.receiver_l = 500.0;
-    show.rig.air_plant.delivery_l_min = 900.0;
-    show.rig.actuators.clear();
-    for (std::uint32_t i = 0; i < actuators; ++i) {
-        Actuator each = air_test::figure({100 + i}, 25.0 + 2.0 * i, 3.0 + i);
-        each.name = fmt::format("figure {}", i + 1);
-        show.rig.actuators.push_back(each);
-        Channel channel;
-        channel.id = {200 + i};
-        channel.name = fmt::format("valve {}", i + 1);
-        channel.kind = ChannelKind::valve;
-        channel.actuator = each.id;
-        show.rig.channels.push_back(channel);
-    }
-    Sequence& sequence = show.sequences[0];
-    sequence.length = (cues / actuators + 2) * between;
-    for (std::uint32_t i = 0; i < cues; ++i) {
-        Cue cue;
-        cue.id = {1000 + i};
-        cue.channel = {200 + i % actuators};
-        cue.at = 2s + (i / actuators) * between + (i % actuators) * 700ms;
-        cue.length = 1200ms + (i % 7) * 10ms;
-        cue.strikes = true;
-        sequence.cues.push_back(cue);
-    }
-    return show;
-}
 
 double seconds(std::chrono::steady_clock::time_point since) {
     return std::chrono::duration<double>(std::chrono::steady_clock::now() - since).count();
@@ -74,7 +42,7 @@ bool report(const char* name, double value, double bar) {
 }  // namespace
 
 int main() {
-    Show show = show_of_500();
+    Show show = bench::show_of_500();
     Sequence& sequence = show.sequences[0];
     AirMemo kept;
     static_cast<void>(work_out(show, sequence, kept));

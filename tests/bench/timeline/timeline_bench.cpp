@@ -3,6 +3,7 @@
 // Painting 40 lanes with 20 000 visible cues: against copying the frame, and in a window of an X server
 // without a screen against a repaint of the background alone.
 #include "core/show/edits.hpp"
+#include "tests/bench/timeline/drag_bench.hpp"
 #include "tests/bench/timeline/virtual_screen.hpp"
 #include "ui/editor/analysis.hpp"
 #include "ui/editor/document.hpp"
@@ -176,5 +177,6 @@ int main(int argc, char** argv) {
     view.fit();
     scene.set_view(view);
     const bool drawn = picture(scene);
-    return window(scene) && drawn ? 0 : 1;
+    const bool shown = window(scene);
+    return bench::drag_among_500() && shown && drawn ? 0 : 1;
 }

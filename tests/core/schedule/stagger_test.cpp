@@ -69,16 +69,20 @@ TEST_CASE("the least shift that keeps the pressure up, within the freedom of the
 
 TEST_CASE("nothing is shifted where it does not help, is not needed or is not free", "[stagger]") {
     const Show show = at_once(100ms);
-    CHECK_FALSE(stagger(show, show.sequences[0], 400.0, made_up));
-    CHECK_FALSE(stagger(show, show.sequences[0], 370.0, made_up));
-    const Show fixed = at_once(0ms);
-    CHECK_FALSE(stagger(fixed, fixed.sequences[0], 400.0, made_up));
+    const auto why_not = [](const Show& of, double limit) {
+        const auto found = stagger(of, of.sequences[0], limit, made_up);
+        REQUIRE_FALSE(found);
+        return found.error().what;
+    };
+    CHECK(why_not(show, 400.0).find("still take too much air") != std::string::npos);
+    CHECK(why_not(show, 370.0).find("holds up") != std::string::npos);
+    CHECK(why_not(at_once(0ms), 400.0).find("no cue of a valve has freedom") != std::string::npos);
     Show tied = at_once(400ms);
     tied.sequences[0].marks.push_back({{9}, "bang", 5s, {}});
     tied.sequences[0].cues[1].mark = MarkId{9};
     tied.sequences[0].cues[1].at = 0s;
     tied.sequences[0].cues[1].strikes = true;
-    CHECK_FALSE(stagger(tied, tied.sequences[0], 400.0, made_up));
+    CHECK(why_not(tied, 1000.0).find("on a mark") != std::string::npos);
 }
 
 TEST_CASE("by the simulation, strokes moved apart leave the receiver the compressor's time", "[stagger]") {
@@ -98,16 +102,27 @@ TEST_CASE("by the simulation, strokes moved apart leave the receiver the compres
 
 TEST_CASE("a reservoir beside the prop that lets it strike as if alone", "[stagger]") {
     Show show = at_once(0s);
+    show.sequences[0].cues[1].at = 4s;
     AirPlant& plant = show.rig.air_plant;
-    plant.receiver_l = 1.0;
-    plant.cut_in_kpa_gauge = 420.0;
+    plant.receiver_l = 0.8;
+    plant.cut_in_kpa_gauge = 450.0;
     plant.cut_out_kpa_gauge = 600.0;
-    plant.delivery_l_min = 60.0;
+    plant.delivery_l_min = 5.0;
     const auto found = reservoir_beside(show, show.sequences[0], keeper);
+    INFO((found ? std::string() : found.error().what));
     REQUIRE(found);
     CHECK(found->litres >= 0.4);
-    apply(found->edit, show);
-    CHECK(find(show, keeper)->feed.reservoir_l == found->litres);
+    CHECK((!found->strike_before_s || *found->strike_before_s > found->strike_s + 0.01));
+    Show fitted = show;
+    apply(found->edit, fitted);
+    CHECK(find(fitted, keeper)->feed.reservoir_l == found->litres);
+    const auto why_not = [](const Result<PropReservoir>& none) {
+        REQUIRE_FALSE(none);
+        return none.error().what;
+    };
+    CHECK(why_not(reservoir_beside(fitted, show.sequences[0], keeper)).find("as it is") != std::string::npos);
+    CHECK(why_not(reservoir_beside(show, show.sequences[0], keeper, [] { return true; })).size() > 0);
     show.rig.actuators[0].valve.supply_c_l_s_bar.reset();
-    CHECK_FALSE(reservoir_beside(show, show.sequences[0], keeper));
+    CHECK(why_not(reservoir_beside(show, show.sequences[0], keeper)).find("cannot be simulated") !=
+          std::string::npos);
 }

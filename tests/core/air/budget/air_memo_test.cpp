@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/air/budget/air_memo.hpp"
 
+#include "tests/core/air/patience.hpp"
 #include "tests/core/air/rig_of_two.hpp"
 #include "tests/support/catch.hpp"
 
@@ -120,4 +121,16 @@ TEST_CASE("a command that moves nothing has no stroke") {
                             {14s, keeper, Coil::back}, {25s, keeper, Coil::back}, {26s, door, Coil::out}};
     compare(memo.run(0, commands, 40s).value(), run_air(memo.model(), commands, 40s).value());
     CHECK(memo.bands(show, memo.run(0, commands, 40s).value(), commands, 40s)->size() == 3);
+}
+
+TEST_CASE("a memo gives up what would be simulated, and goes on when asked again") {
+    const std::array commands{StrokeCommand{1s, keeper, Coil::out}, StrokeCommand{3s, keeper, Coil::back}};
+    AirMemo memo;
+    memo.take(rig_of_two());
+    memo.stop_when([] { return true; });
+    CHECK_FALSE(memo.run(0, commands, 10s));
+    memo.stop_when({});
+    REQUIRE(memo.run(0, commands, 10s));
+    memo.stop_when([] { return true; });
+    CHECK(memo.run(0, commands, 10s));  // nothing of it has to be simulated
 }

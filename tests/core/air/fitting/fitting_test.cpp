@@ -4,6 +4,7 @@
 
 #include "core/air/fitting/damped_least_squares.hpp"
 #include "core/air/fitting/fit_spread.hpp"
+#include "tests/core/air/patience.hpp"
 #include "tests/support/catch.hpp"
 
 #include <algorithm>
@@ -256,4 +257,17 @@ TEST_CASE("strokes that cannot be fitted have an error with a remedy") {
     for (const double bad : {0.0, -1.0, 1e9, std::nan("")}) {
         CHECK_FALSE(fit_strokes(rig(), keeper, good, {bad}).has_value());
     }
+}
+
+TEST_CASE("a fit that is given up stops its work") {
+    const Show show = rig();
+    const auto times = stroke_times(show, keeper, {.friction = 1.2});
+    REQUIRE(times);
+    const std::array strokes{TimedStroke{Coil::out, times->out_ms}, TimedStroke{Coil::back, times->back_ms},
+                             TimedStroke{Coil::out, times->out_ms + 4.0}};
+    air_test::Patience all(1'000'000);
+    REQUIRE(fit_strokes(show, keeper, strokes, {30.0, all.stopped()}));
+    air_test::Patience patience(3);
+    CHECK_FALSE(fit_strokes(show, keeper, strokes, {30.0, patience.stopped()}));
+    CHECK(patience.asked < all.asked / 2);
 }

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/air/run/air_run.hpp"
 
+#include "tests/core/air/patience.hpp"
 #include "tests/core/air/run_rig.hpp"
 #include "tests/support/catch.hpp"
 
@@ -264,4 +265,17 @@ TEST_CASE("more air used never raises the lowest pressure") {
         }
         RC_ASSERT(pressure_of(played(show, options, commands), 0) > 0.0);
     }));
+}
+
+TEST_CASE("a run that is given up ends with an error at once") {
+    const AirModel model = air_model(run_rig());
+    air_test::Patience patience(1);
+    AirOptions options;
+    options.stopped = patience.stopped();
+    constexpr std::chrono::seconds length{10};
+    const auto run = run_air(model, out_and_back(), length, options);
+    REQUIRE_FALSE(run);
+    CHECK(run.error().what.find("given up") != std::string::npos);
+    CHECK(patience.asked == 2);
+    REQUIRE(run_air(model, out_and_back(), length));
 }
