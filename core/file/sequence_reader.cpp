@@ -70,6 +70,10 @@ constexpr Member<CueDraft> cue_members[]{
      [](Reading& reading, JsonValue& value, CueDraft& draft) { draft.cue.length = reading.time(value); }},
     {"strikes", false,
      [](Reading& reading, JsonValue& value, CueDraft& draft) { draft.cue.strikes = reading.truth(value); }},
+    {"from_voice", false,
+     [](Reading& reading, JsonValue& value, CueDraft& draft) {
+         draft.cue.from_voice = reading.truth(value);
+     }},
     {"freedom_us", false,
      [](Reading& reading, JsonValue& value, CueDraft& draft) { draft.cue.freedom = reading.time(value); }},
     {"rate_hz", false,

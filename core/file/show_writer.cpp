@@ -193,6 +193,9 @@ void put_item(JsonText& text, const Cue& cue) {
     if (cue.strikes) {
         object.truth("strikes", true);
     }
+    if (cue.from_voice) {
+        object.truth("from_voice", true);
+    }
     if (cue.freedom != Micros{0}) {
         object.integer("freedom_us", cue.freedom.count());
     }

@@ -9,7 +9,7 @@ namespace {
 
 constexpr Micros shortest_cue{1000};
 
-/// One step on some cues of a sequence, the same `change` to each: void(const Sequence&, Cue&).
+/// One step on some cues of a sequence, by hand, the same `change` to each: void(const Sequence&, Cue&).
 template <class F>
 Edit edit_cues(const Show& show, SequenceId id, std::span<const CueId> ids, std::string_view verb,
                F&& change) {
@@ -22,7 +22,10 @@ Edit edit_cues(const Show& show, SequenceId id, std::span<const CueId> ids, std:
     exchanges.reserve(ids.size());
     for (const CueId cue_id : in_order(ids)) {
         if (const Cue* cue = find(*sequence, cue_id)) {
-            exchange(exchanges, *cue, [&](Cue& after) { change(*sequence, after); });
+            exchange(exchanges, *cue, [&](Cue& after) {
+                change(*sequence, after);
+                after.from_voice = after.from_voice && after == *cue;
+            });
         }
     }
     edit.sentence = counted(verb, "cue", exchanges.size());
@@ -189,6 +192,40 @@ Edit set_freedom(const Show& show, SequenceId id, std::span<const CueId> ids, Mi
     return edit_cues(show, id, ids, "set freedom of", [freedom](const Sequence&, Cue& cue) {
         cue.freedom = std::clamp(freedom, Micros{0}, most_freedom);
     });
+}
+
+Edit set_voice_cues(const Show& show, SequenceId id, ChannelId channel,
+                    std::span<const std::pair<Micros, Micros>> stretches) {
+    const Sequence* sequence = find(show, id);
+    if (!sequence || !find(show, channel) || !ids_left(show, stretches.size())) {
+        return {};
+    }
+    Edit edit{"open the jaw with the voice", {}, 0};
+    std::vector<Exchange<Cue>> exchanges;
+    std::vector<std::pair<Micros, Micros>> by_hand;
+    for (const Cue& cue : sequence->cues) {
+        if (cue.channel == channel && cue.from_voice) {
+            exchanges.push_back({cue, std::nullopt});
+        } else if (cue.channel == channel) {
+            const Micros start = start_of(*sequence, cue);
+            by_hand.emplace_back(start, start + cue.length);
+        }
+    }
+    for (const auto& [begin, end] : stretches) {
+        const bool taken = std::ranges::any_of(
+            by_hand, [&](const auto& hand) { return hand.first < end && begin < hand.second; });
+        if (!taken) {
+            Cue cue;
+            cue.id = CueId{show.next_id + edit.ids_taken++};
+            cue.channel = channel;
+            cue.at = begin;
+            cue.length = end - begin;
+            cue.from_voice = true;
+            exchanges.push_back({std::nullopt, fitted(*sequence, std::move(cue))});
+        }
+    }
+    add_change(edit, id, std::move(exchanges));
+    return edit;
 }
 
 Edit rename_cue(const Show& show, SequenceId id, CueId cue, std::string name) {

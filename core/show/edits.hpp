@@ -47,6 +47,10 @@ struct CueLead {
 /// How far a stagger may shift them, either way.
 [[nodiscard]] Edit set_freedom(const Show& show, SequenceId sequence, std::span<const CueId> ids,
                                Micros freedom);
+/// Puts cues made from a voice on a channel, in place of those that were made so before. What was changed or
+/// added by hand there stays, and where it stands none is put.
+[[nodiscard]] Edit set_voice_cues(const Show& show, SequenceId sequence, ChannelId channel,
+                                  std::span<const std::pair<Micros, Micros>> stretches);
 [[nodiscard]] Edit rename_cue(const Show& show, SequenceId sequence, CueId id, std::string name);
 
 /// Marks and sound

@@ -53,7 +53,8 @@ struct Cue {
     Micros length{0};
     std::optional<Flashes> flashes;  ///< empty: steady
     bool strikes = false;  ///< `at` is when the figure is to strike: the schedule finds the start before it
-    Micros freedom{0};     ///< how far a stagger may shift it, either way
+    bool from_voice = false;  ///< made from a voice, and not changed by hand since
+    Micros freedom{0};        ///< how far a stagger may shift it, either way
     std::string name;
     std::string extra;
     bool operator==(const Cue&) const = default;

@@ -101,6 +101,7 @@ Cue random_cue(const Show& show, const Sequence& sequence, Manner manner) {
     }
     cue.flashes = random_flashes(manner);
     cue.strikes = one_in(3);
+    cue.from_voice = one_in(5);
     cue.freedom = manner == Manner::careless ? careless_time() : Micros{below<std::int64_t>(60'000'001)};
     cue.name = chance() ? *random_text() : "";
     cue.extra = random_extra();

@@ -16,17 +16,6 @@ namespace gasp {
 
 namespace {
 
-/// One file being listened to. Shared with its worker thread, which alone touches `heard` until it is done.
-struct Ear {
-    std::filesystem::path path;
-    OnsetOptions options;
-    std::atomic<bool> cancel = false;
-    std::atomic<bool> done = false;
-    Heard heard;
-    std::vector<SoundMoment> moments;       ///< in it, in the file's own time
-    std::optional<WordOptions> moments_by;  ///< empty: not looked for yet
-};
-
 void sort_by_time(std::vector<SoundMoment>& moments) {
     std::ranges::stable_sort(moments, {}, &SoundMoment::time);
 }
@@ -51,6 +40,17 @@ std::vector<SoundMoment> moments_in(const Heard& heard, const WordOptions& optio
 }
 
 }  // namespace
+
+/// One file being listened to. Shared with its worker thread, which alone touches `heard` until it is done.
+struct Moments::Ear {
+    std::filesystem::path path;
+    OnsetOptions options;
+    std::atomic<bool> cancel = false;
+    std::atomic<bool> done = false;
+    Heard heard;
+    std::vector<SoundMoment> moments;       ///< in it, in the file's own time
+    std::optional<WordOptions> moments_by;  ///< empty: not looked for yet
+};
 
 struct Moments::Parts {
     QString folder;
@@ -97,44 +97,61 @@ void Moments::set_options(const MomentOptions& options) {
     if (options == parts_->options) {
         return;
     }
+    const bool same_moments = options.words == parts_->options.words &&
+                              options.shown == parts_->options.shown &&
+                              options.onsets == parts_->options.onsets;
     if (options.onsets != parts_->options.onsets) {
         parts_->cancel_all();
     }
     parts_->options = options;
+    if (same_moments) {
+        return;
+    }
     parts_->shown_of.clear();
     emit changed();
 }
 
-std::vector<SoundMoment> Moments::of(const SoundClip& clip) {
+Moments::Ear& Moments::ear_of(const SoundClip& clip) {
     const QString key = QString::fromStdString(clip.content.empty() ? clip.file : clip.content);
     std::shared_ptr<Ear>& ear = parts_->ears[key];
-    if (!ear) {
-        ear = std::make_shared<Ear>();
-        ear->path = std::filesystem::path(parts_->folder.toStdString()) / clip.file;
-        ear->options = parts_->options.onsets;
-        if (!stays_inside(clip.file)) {
-            ear->done = true;
-            return {};
-        }
-        parts_->pool.start([this, ear] {
-            if (auto heard = listen(ear->path, ear->options, ear->cancel, {})) {
-                ear->heard = std::move(*heard);
-            }
-            ear->done = true;
-            QMetaObject::invokeMethod(this, [this] {
-                parts_->shown_of.clear();
-                emit changed();
-            });
-        });
+    if (ear) {
+        return *ear;
     }
-    if (!ear->done) {
+    ear = std::make_shared<Ear>();
+    ear->path = std::filesystem::path(parts_->folder.toStdString()) / clip.file;
+    ear->options = parts_->options.onsets;
+    if (!stays_inside(clip.file)) {
+        ear->done = true;
+        return *ear;
+    }
+    parts_->pool.start([this, ear] {
+        if (auto heard = listen(ear->path, ear->options, ear->cancel, {})) {
+            ear->heard = std::move(*heard);
+        }
+        ear->done = true;
+        QMetaObject::invokeMethod(this, [this] {
+            parts_->shown_of.clear();
+            emit changed();
+        });
+    });
+    return *ear;
+}
+
+const Heard* Moments::heard(const SoundClip& clip) {
+    const Ear& ear = ear_of(clip);
+    return ear.done && !ear.heard.envelope.dbfs.empty() ? &ear.heard : nullptr;
+}
+
+std::vector<SoundMoment> Moments::of(const SoundClip& clip) {
+    Ear& ear = ear_of(clip);
+    if (!ear.done) {
         return {};
     }
-    if (ear->moments_by != parts_->options.words) {
-        ear->moments = moments_in(ear->heard, parts_->options.words);
-        ear->moments_by = parts_->options.words;
+    if (ear.moments_by != parts_->options.words) {
+        ear.moments = moments_in(ear.heard, parts_->options.words);
+        ear.moments_by = parts_->options.words;
     }
-    std::vector<SoundMoment> moments = ear->moments;
+    std::vector<SoundMoment> moments = ear.moments;
     std::erase_if(moments, [&](const SoundMoment& moment) {
         return moment.time < clip.from || moment.time > clip.from + clip.length;
     });

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "core/show/sequence.hpp"
+#include "core/sound/jaw.hpp"
 #include "core/sound/words.hpp"
 
 #include <QObject>
@@ -21,10 +22,11 @@ struct SoundMoment {
     bool operator==(const SoundMoment&) const = default;
 };
 
-/// By what moments are found, and whether they are shown and snapped to.
+/// By what moments are found, whether they are shown and snapped to, and how a jaw goes with the voice.
 struct MomentOptions {
     OnsetOptions onsets;
     WordOptions words;
+    JawOptions jaw;
     bool shown = true;
     bool operator==(const MomentOptions&) const = default;
 };
@@ -48,6 +50,8 @@ class Moments : public QObject {
     /// Of one clip, within what is played of it, by time; empty while it is being listened to, and where it
     /// cannot be read. Starts listening.
     [[nodiscard]] std::vector<SoundMoment> of(const SoundClip& clip);
+    /// What was heard in the clip's file, in the file's own time; null in the same cases.
+    [[nodiscard]] const Heard* heard(const SoundClip& clip);
     /// Of all clips, by time; empty while they are not shown.
     [[nodiscard]] const std::vector<SoundMoment>& shown(const Sequence& sequence);
     [[nodiscard]] bool listening() const;
@@ -57,6 +61,9 @@ class Moments : public QObject {
 
   private:
     struct Parts;
+    struct Ear;
+    /// The one that listens to the clip's file, begun if it was not.
+    [[nodiscard]] Ear& ear_of(const SoundClip& clip);
     std::unique_ptr<Parts> parts_;
 };
 

@@ -111,8 +111,12 @@ MomentOptions Settings::moments() const {
     read("moments/pause_ms", kept.words.shortest_pause_ms);
     read("moments/onset_threshold", kept.onsets.threshold);
     read("moments/onset_gap_ms", kept.onsets.least_gap_ms);
+    read("moments/jaw_below_db", kept.jaw.open_db);
+    read("moments/jaw_lead_ms", kept.jaw.open_lead_ms);
+    kept.jaw.close_db = kept.jaw.open_db + jaw_hysteresis_db;
+    kept.jaw.close_lead_ms = kept.jaw.open_lead_ms;
     kept.shown = store_.value("moments/shown", true).toBool();
-    const bool make_sense = valid(kept.words) && valid(kept.onsets);
+    const bool make_sense = valid(kept.words) && valid(kept.onsets) && valid(kept.jaw);
     return make_sense ? kept : MomentOptions{};
 }
 
@@ -122,6 +126,8 @@ void Settings::set_moments(const MomentOptions& options) {
     store_.setValue("moments/pause_ms", options.words.shortest_pause_ms);
     store_.setValue("moments/onset_threshold", options.onsets.threshold);
     store_.setValue("moments/onset_gap_ms", options.onsets.least_gap_ms);
+    store_.setValue("moments/jaw_below_db", options.jaw.open_db);
+    store_.setValue("moments/jaw_lead_ms", options.jaw.open_lead_ms);
     store_.setValue("moments/shown", options.shown);
 }
 

@@ -4,6 +4,7 @@
 
 #include "core/show/edits.hpp"
 #include "ui/look/look.hpp"
+#include "ui/panels/jaw_from_voice.hpp"
 #include "ui/panels/panel_parts.hpp"
 
 #include <QAction>
@@ -19,6 +20,8 @@
 #include <QVBoxLayout>
 
 #include <algorithm>
+#include <cmath>
+#include <optional>
 #include <set>
 #include <string>
 #include <utility>
@@ -139,7 +142,12 @@ void MomentsPanel::make_actions() {
     connect(selected, &QAction::triggered, this, &MomentsPanel::mark_selected);
     connect(words, &QAction::triggered, this, [this] { mark_all(MomentKind::word); });
     connect(onsets, &QAction::triggered, this, [this] { mark_all(MomentKind::onset); });
-    actions_ = {selected, words, onsets};
+    QAction* jaw =
+        make_action(this, Icon::sound, tr("Open the jaw with the voice"), "Ctrl+J",
+                    tr("Put cues on the selected lane that open its jaw with the sound; those changed "
+                       "by hand stay"));
+    connect(jaw, &QAction::triggered, this, &MomentsPanel::open_jaw);
+    actions_ = {selected, words, onsets, jaw};
 }
 
 QDoubleSpinBox* MomentsPanel::add_figure(QFormLayout& form, const QString& words, const QString& unit,
@@ -176,13 +184,19 @@ QWidget* MomentsPanel::make_form() {
                tr("What is shorter is a part of the word"));
     add_figure(*form, tr("Onset threshold"), {}, 0.05, 10.0, tr("Higher finds fewer onsets"));
     add_figure(*form, tr("Onsets apart by"), tr(" ms"), 0.0, 10'000.0, tr("Least time between two onsets"));
+    add_figure(*form, tr("Jaw open down to"), tr(" dB"), 1.0, 90.0,
+               tr("A jaw opens where the sound comes within so much of its loudest moment"));
+    add_figure(*form, tr("Jaw takes"), tr(" ms"), 0.0, 2000.0,
+               tr("To open and to shut; of a valve's jaw the simulated stroke is taken instead"));
     return scrolled_form(page);
 }
 
 void MomentsPanel::show_options() {
     const MomentOptions options = moments_.options();
-    const double values[] = {options.words.open_db, options.words.close_db, options.words.shortest_pause_ms,
-                             options.onsets.threshold, options.onsets.least_gap_ms};
+    const double values[] = {options.words.open_db,           options.words.close_db,
+                             options.words.shortest_pause_ms, options.onsets.threshold,
+                             options.onsets.least_gap_ms,     options.jaw.open_db,
+                             options.jaw.open_lead_ms};
     for (std::size_t i = 0; i < figures_.size(); ++i) {
         const QSignalBlocker quiet(figures_[i]);
         figures_[i]->setValue(values[i]);
@@ -198,6 +212,10 @@ void MomentsPanel::take_options() {
     options.words.shortest_pause_ms = figures_[2]->value();
     options.onsets.threshold = figures_[3]->value();
     options.onsets.least_gap_ms = figures_[4]->value();
+    options.jaw.open_db = figures_[5]->value();
+    options.jaw.close_db = options.jaw.open_db + jaw_hysteresis_db;
+    options.jaw.open_lead_ms = figures_[6]->value();
+    options.jaw.close_lead_ms = options.jaw.open_lead_ms;
     options.shown = shown_->isChecked();
     moments_.set_options(options);
     settings_.set_moments(options);
@@ -237,6 +255,28 @@ void MomentsPanel::mark_selected() {
     }
     std::ranges::stable_sort(selected, {}, &SoundMoment::time);
     mark(selected);
+}
+
+void MomentsPanel::open_jaw() {
+    const std::vector<Channel>& channels = document_.show().rig.channels;
+    std::optional<ChannelId> channel = document_.selection().channel;
+    if (!channel) {
+        const auto jaw = std::ranges::find(channels, ChannelKind::jaw, &Channel::kind);
+        channel = jaw != channels.end() ? std::optional(jaw->id) : std::nullopt;
+    }
+    if (!channel) {
+        emit said(tr("No jaw opened: select its lane first"));
+        return;
+    }
+    const Result<JawCues> cues = jaw_from_voice(document_.show(), document_.sequence(), *channel, moments_);
+    if (!cues) {
+        emit said(sentence_of(cues.error()));
+        return;
+    }
+    document_.perform(cues->edit);
+    emit said(tr("The jaw opens %1 times and is open in %2 % of the voice's time")
+                  .arg(cues->stretches)
+                  .arg(std::lround(100.0 * cues->share)));
 }
 
 void MomentsPanel::mark_all(MomentKind kind) {

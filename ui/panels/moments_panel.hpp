@@ -46,6 +46,7 @@ class MomentsPanel : public QWidget {
     void take_options();
     void list();
     void mark_selected();
+    void open_jaw();
     void mark_all(MomentKind kind);
     void mark(const std::vector<SoundMoment>& moments);
 
@@ -54,7 +55,8 @@ class MomentsPanel : public QWidget {
     Moments& moments_;
     QList<QAction*> actions_;
     QCheckBox* shown_ = nullptr;
-    std::vector<QDoubleSpinBox*> figures_;  ///< word level, pause level, pause, onset threshold, onset gap
+    std::vector<QDoubleSpinBox*>
+        figures_;  ///< word level, pause level, pause, onset threshold, onset gap, jaw level, jaw lead
     QLabel* counts_ = nullptr;
     QTableWidget* table_ = nullptr;
     std::vector<SoundMoment> listed_;  ///< the rows of the table

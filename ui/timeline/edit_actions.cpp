@@ -212,6 +212,9 @@ void EditActions::cut() {
 }
 
 void EditActions::put(std::vector<Cue> cues) {
+    for (Cue& cue : cues) {
+        cue.from_voice = false;  // put there by hand
+    }
     Document& document = scene_.document();
     const std::uint32_t first = document.show().next_id;
     const Edit edit = add_cues(document.show(), document.sequence_id(), std::move(cues));

@@ -64,10 +64,10 @@ Sequence sequence() {
                  Micros(250'000), Micros(100'000), Micros(8'000'000), -3.5, R"("x_take": 2)"}};
     it.marks = {{MarkId{7}, "light", Micros(7'420'000), R"("x_colour": "bone")"}};
     it.cues = {
-        {CueId{8}, ChannelId{2}, std::nullopt, Micros(1'000'000), Micros(500'000), std::nullopt, true,
+        {CueId{8}, ChannelId{2}, std::nullopt, Micros(1'000'000), Micros(500'000), std::nullopt, true, true,
          Micros(250'000), "", ""},
         {CueId{9}, ChannelId{3}, MarkId{7}, Micros(-150'000), Micros(400'000), Flashes{7.5, 33.25}, false,
-         Micros(0), "back \"in\"", R"("x_why": "\u0041 reason", "x_empty": {}, "x_none": [])"},
+         false, Micros(0), "back \"in\"", R"("x_why": "\u0041 reason", "x_empty": {}, "x_none": [])"},
     };
     it.extra = R"("x_group": "night")";
     return it;

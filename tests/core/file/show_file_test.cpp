@@ -56,9 +56,9 @@ TEST_CASE("keys may stand in any order, and what is blank may be left out") {
     CHECK(sequence.kind == SequenceKind::triggered);
     REQUIRE(sequence.cues.size() == 2);
     CHECK(sequence.cues[0] ==
-          Cue{CueId{4}, ChannelId{3}, MarkId{2}, Micros(-2), Micros(1), {}, false, Micros(0), "", ""});
+          Cue{CueId{4}, ChannelId{3}, MarkId{2}, Micros(-2), Micros(1), {}, false, false, Micros(0), "", ""});
     CHECK(sequence.cues[1] ==
-          Cue{CueId{9}, ChannelId{3}, {}, Micros(7), Micros(5), {}, false, Micros(0), "", ""});
+          Cue{CueId{9}, ChannelId{3}, {}, Micros(7), Micros(5), {}, false, false, Micros(0), "", ""});
     CHECK(show->rig.channels.at(0) == lamp(3));
 }
 
@@ -87,7 +87,7 @@ TEST_CASE("a cue, a mark, a clip and a channel have a line each, and a figure it
     CHECK(text.find("\n    \"air_plant\": {\"receiver_l\": 0.1, \"altitude_m\": 1000},\n") !=
           std::string::npos);
     CHECK(text.find("\n        {\"id\": 8, \"channel\": 2, \"start_us\": 1000000, \"length_us\": 500000, "
-                    "\"strikes\": true, "
+                    "\"strikes\": true, \"from_voice\": true, "
                     "\"freedom_us\": 250000},\n") != std::string::npos);
     CHECK(text.find(
               "\n        {\"id\": 7, \"name\": \"light\", \"time_us\": 7420000, \"x_colour\": \"bone\"}\n") !=
@@ -105,6 +105,7 @@ TEST_CASE("a million cues are read back") {
                                  Micros(i),
                                  Micros(1),
                                  {},
+                                 false,
                                  false,
                                  Micros(0),
                                  "",

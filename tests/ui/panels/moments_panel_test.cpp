@@ -107,6 +107,48 @@ TEST_CASE("a moment beside a mark needs no other") {
     CHECK(voice.document.sequence().marks[0].name == "the lamp");
 }
 
+TEST_CASE("a jaw opens with the voice, and what was changed by hand outlives doing it again") {
+    Voice voice;
+    Channel jaw;
+    jaw.name = "Keeper's jaw";
+    jaw.kind = ChannelKind::jaw;
+    jaw.shortest_on_ms = 100.0;
+    jaw.shortest_off_ms = 90.0;
+    voice.document.perform(add_channel(voice.document.show(), jaw));
+    const auto cues = [&]() -> const std::vector<Cue>& { return voice.document.sequence().cues; };
+    QString said;
+    QObject::connect(&voice.panel, &MomentsPanel::said, [&](const QString& sentence) { said = sentence; });
+    voice.action(3).trigger();
+    const std::vector<Cue> first = cues();
+    REQUIRE(first.size() > 6);
+    CHECK(said.contains(QString::number(first.size())));
+    for (std::size_t i = 0; i < first.size(); ++i) {
+        CHECK(first[i].from_voice);
+        CHECK(first[i].length >= Micros{100'000});
+        CHECK((i == 0 || first[i].at - first[i - 1].at - first[i - 1].length >= Micros{90'000}));
+    }
+    // Doing it again gives the same; after a change by hand that cue stays as it is.
+    voice.action(3).trigger();
+    REQUIRE(cues().size() == first.size());
+    CHECK(cues().front().at == first.front().at);
+    const CueId by_hand = cues()[2].id;
+    voice.document.perform(stretch_cue(voice.document.show(), voice.document.sequence_id(), by_hand,
+                                       cues()[2].at + Micros{20'000}, cues()[2].length + Micros{30'000}));
+    const Cue changed = *gasp::find(voice.document.sequence(), by_hand);
+    CHECK_FALSE(changed.from_voice);
+    voice.panel.figures()[6]->setValue(40.0);  // what the jaw takes to open
+    voice.action(3).trigger();
+    REQUIRE(gasp::find(voice.document.sequence(), by_hand) != nullptr);
+    CHECK(*gasp::find(voice.document.sequence(), by_hand) == changed);
+    const auto opening = std::ranges::find_if(cues(), [](const Cue& cue) { return cue.from_voice; });
+    REQUIRE(opening != cues().end());
+    CHECK(opening->at == first.front().at - Micros{40'000});
+    voice.document.undo_stack().undo();
+    voice.document.undo_stack().undo();
+    voice.document.undo_stack().undo();
+    CHECK(cues() == first);
+}
+
 TEST_CASE("figures change what is found at once, and are remembered") {
     Voice voice;
     const long words = voice.count(MomentKind::word);
