@@ -10,7 +10,7 @@ import unittest
 
 from gasp_program import DEMOS, GASP, LOCKER, GaspTest, main
 
-VERBS = ["check", "stroke", "budget", "night", "table", "sound", "picture", "size", "fit"]
+VERBS = ["check", "stroke", "budget", "night", "table", "sound", "picture", "size", "fit", "board"]
 
 
 class Help(GaspTest):
@@ -31,7 +31,7 @@ class Help(GaspTest):
 
 class WrongArguments(GaspTest):
     def test_each_is_refused_in_a_line(self):
-        for arguments in ([], ["lift"], ["check"], ["check", "--loud", LOCKER], ["sound"], ["table", LOCKER, "--as", "png"],
+        for arguments in ([], ["lift"], ["check"], ["check", "--loud", LOCKER], ["sound"], ["board"], ["table", LOCKER, "--as", "png"],
                           ["budget", LOCKER, "--units", "furlongs"], ["picture", LOCKER],
                           ["picture", LOCKER, "-o", "a.png", "--size", "12x"],
                           ["picture", LOCKER, "-o", "a.png", "--light", "--dark"]):
@@ -62,7 +62,7 @@ class Output(GaspTest):
 
     def test_an_unwritable_file_is_named_and_leaves_nothing(self):
         self.assertIn("none: the folder", self.refusal("table", LOCKER, "-o", "none/result"))
-        self.assertIn(self.folder.name, self.refusal("table", LOCKER, "-o", self.folder))
+        self.assertIn(self.folder.name, self.refusal("check", LOCKER, "-o", self.folder))
         self.assertIn("/dev/full", self.refusal("table", LOCKER, "-o", "/dev/full"))
         self.assertEqual(list(self.folder.iterdir()), [])
 
