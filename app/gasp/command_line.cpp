@@ -5,6 +5,7 @@
 #include "app/gasp/board_actions.hpp"
 #include "app/gasp/size_flags.hpp"
 #include "core/air/sizing/sizing.hpp"
+#include "core/show/night_limits.hpp"
 
 #include <CLI/CLI.hpp>
 #include <fmt/format.h>
@@ -116,12 +117,18 @@ void add_night(CLI::App& app, Command& command, NightVerbOptions& options) {
     add_show(verb, options);
     add_output(verb, options.output);
     add_units(verb, options.units);
-    verb.add_option("--groups", options.groups,
-                    "Groups an hour; as the show's night plan says where not given")
+    namespace blank = night_where_blank;
+    const auto help = [](std::string_view what, auto otherwise) {
+        return fmt::format("{}; as the show's night plan says, else {}", what, otherwise);
+    };
+    verb.add_option("--groups", options.groups, help("Groups an hour", blank::groups_per_h))
         ->option_text("N");
-    verb.add_option("--hours", options.hours, "Length of the night in h; likewise")->option_text("H");
-    verb.add_option("--runs", options.runs, "Nights to play; likewise")->option_text("R");
-    verb.add_option("--seed", options.seed, "Of the random arrivals; likewise")->option_text("S");
+    verb.add_option("--hours", options.hours, help("Length of the night in h", blank::hours))
+        ->option_text("H");
+    verb.add_option("--runs", options.runs, help("Nights to play", blank::runs))->option_text("R");
+    verb.add_option("--seed", options.seed, help("Of the random arrivals", blank::seed))->option_text("S");
+    verb.footer(fmt::format("A scare is weak when a strike comes {} ms late, unless the plan says otherwise.",
+                            blank::weak_ms));
     verb.add_flag("--answers", options.answers,
                   "Also the most groups an hour, and the least receiver, delivery and regulator setting, for "
                   "95 % of nights without a weak scare");

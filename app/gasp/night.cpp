@@ -3,6 +3,7 @@
 #include "core/air/night/night.hpp"
 
 #include "app/gasp/json.hpp"
+#include "app/gasp/long_work.hpp"
 #include "app/gasp/open_show.hpp"
 #include "app/gasp/text_grid.hpp"
 #include "app/gasp/verbs.hpp"
@@ -12,7 +13,8 @@
 
 #include <fmt/format.h>
 
-#include <cmath>
+#include <algorithm>
+#include <optional>
 
 namespace gasp {
 
@@ -25,6 +27,7 @@ struct Told {
     const OpenShow& open;
     const NightForecast& forecast;
     const std::vector<NightAnswer>& answers;
+    const std::vector<Assumption>& assumptions;  ///< of the night and of the rig
     UnitSystem units;
 };
 
@@ -84,7 +87,8 @@ Json json_of(const NightTerms& terms) {
             {"generator", SplitMix64::name}};
 }
 
-Json json_of(const Show& show, const NightStrike& strike) {
+/// The strike, and its spread with unfavourable inputs.
+Json json_of(const Show& show, const NightStrike& strike, const std::optional<Spread>& unfavourable) {
     Json json{{"sequence", name_of(show, strike.sequence)},
               {"actuator", name_of(show, strike.actuator)},
               {"way", word(strike.way)},
@@ -97,7 +101,15 @@ Json json_of(const Show& show, const NightStrike& strike) {
     if (strike.strike_s) {
         json["strike_s"] = json_of(*strike.strike_s);
     }
+    if (unfavourable) {
+        json["unfavourable_s"] = json_of(*unfavourable);
+    }
     return json;
+}
+
+/// With unfavourable inputs, of strike `i`.
+std::optional<Spread> unfavourable(const NightForecast& forecast, std::size_t i) {
+    return forecast.unfavourable ? forecast.unfavourable->strike_s[i] : std::nullopt;
 }
 
 Json json_of_hours(const std::vector<NightHour>& hours) {
@@ -125,16 +137,20 @@ std::string json_of(const Told& told) {
               {"delivered", json_of(forecast.delivered)},
               {"refused", json_of(forecast.refused)},
               {"weak", json_of(forecast.weak)},
-              {"share_without_weak", forecast.share_without_weak},
+              {"share_without_weak", forecast.judged() ? Json(forecast.share_without_weak) : Json()},
               {"duty", json_of(forecast.duty)},
               {"duty_of_10_min", json_of(forecast.duty_of_10_min)},
               {"starts_in_an_hour", json_of(forecast.starts_in_an_hour)}};
     if (forecast.lowest_kpa_gauge) {
         json["lowest_kpa_gauge"] = json_of(*forecast.lowest_kpa_gauge);
     }
+    if (forecast.unfavourable && forecast.judged()) {
+        json["unfavourable"] = {{"weak", json_of(forecast.unfavourable->weak)},
+                                {"share_without_weak", forecast.unfavourable->share_without_weak}};
+    }
     json["strikes"] = Json::array();
-    for (const NightStrike& strike : forecast.strikes) {
-        json["strikes"].push_back(json_of(told.open.show, strike));
+    for (std::size_t i = 0; i < forecast.strikes.size(); ++i) {
+        json["strikes"].push_back(json_of(told.open.show, forecast.strikes[i], unfavourable(forecast, i)));
     }
     json["hours"] = json_of_hours(forecast.hours);
     json["first_night"] = Json::array();
@@ -148,6 +164,15 @@ std::string json_of(const Told& told) {
     for (const BlankField& field : forecast.missing) {
         json["missing"].push_back({{"field", field.key}, {"label", field.label}});
     }
+    json["not_simulated"] = Json::array();
+    for (const ActuatorId id : forecast.not_simulated) {
+        json["not_simulated"].push_back(name_of(told.open.show, id));
+    }
+    json["assumptions"] = Json::array();
+    for (const Assumption& each : told.assumptions) {
+        json["assumptions"].push_back(
+            {{"field", each.field.key}, {"label", each.field.label}, {"taken", each.taken}});
+    }
     return json_text(json);
 }
 
@@ -157,6 +182,29 @@ std::string print_count(double count) {
 
 std::string print_share(double share) {
     return fmt::format("{:.0f} %", 100.0 * share);
+}
+
+/// What was taken for blank figures, fields that are alike on one line.
+void add_assumptions(const Told& told, TextGrid& head) {
+    std::vector<const Assumption*> left;
+    for (const Assumption& each : told.assumptions) {
+        left.push_back(&each);
+    }
+    while (!left.empty()) {
+        const Assumption& first = *left.front();
+        std::string label;
+        std::erase_if(left, [&](const Assumption* each) {
+            const bool alike = each->field.key == first.field.key && each->taken == first.taken;
+            if (alike) {
+                const bool again = !label.empty() && each->field.actuator;
+                label += label.empty() ? each->field.label
+                         : again ? fmt::format(", \"{}\"", name_of(told.open.show, *each->field.actuator))
+                                 : ", " + each->field.label;
+            }
+            return alike;
+        });
+        head.add({fmt::format("  taken: {}: {}", label, first.taken)});
+    }
 }
 
 std::string head_of(const Told& told) {
@@ -169,12 +217,32 @@ std::string head_of(const Told& told) {
     }
     TextGrid head({TextGrid::Align::left});
     head.add({fmt::format("{}: {}, {}", told.open.show.name, fmt::format("{:g} h", terms.hours), groups)});
-    head.add({fmt::format("{} nights, seed {} ({}), each opened with the receiver at cut-out", terms.runs,
+    const std::size_t played = told.forecast.nights.size();
+    head.add({fmt::format("{} nights, seed {} ({}), each opened with the receiver at cut-out", played,
                           terms.seed, SplitMix64::name)});
     for (const BlankField& field : told.forecast.missing) {
         head.add({"  not checked: no " + field.label});
     }
+    for (const ActuatorId id : told.forecast.not_simulated) {
+        head.add({fmt::format("  not checked: the strikes of \"{}\", which lacks figures",
+                              name_of(told.open.show, id))});
+    }
+    add_assumptions(told, head);
     return head.text();
+}
+
+std::string verdict_of(const NightForecast& forecast) {
+    if (!forecast.judged()) {
+        return "\nNot checked: whether the nights pass without a weak scare.\n";
+    }
+    std::string verdict =
+        fmt::format("\n{} of the nights pass without a weak scare", print_share(forecast.share_without_weak));
+    if (forecast.unfavourable) {
+        verdict += fmt::format(", {} with unfavourable inputs",
+                               print_share(forecast.unfavourable->share_without_weak));
+    }
+    const bool partly = !forecast.not_simulated.empty() || !forecast.missing.empty();
+    return verdict + (partly ? ", as far as it was checked.\n" : ".\n");
 }
 
 std::string nights_of(const Told& told) {
@@ -190,8 +258,16 @@ std::string nights_of(const Told& told) {
     add("groups", forecast.groups, print_count);
     add("scares delivered", forecast.delivered, print_count);
     add("refused in a run or lockout", forecast.refused, print_count);
-    add("weak scares", forecast.weak, print_count,
-        fmt::format("a strike over {:.0f} ms late", forecast.terms.weak_s * 1e3));
+    const std::string late = fmt::format("a strike over {:.0f} ms late", forecast.terms.weak_s * 1e3);
+    if (!forecast.judged()) {
+        grid.add({"weak scares", "", "", "", "not checked: no strike is simulated"});
+    } else {
+        add("weak scares", forecast.weak, print_count, late);
+    }
+    if (forecast.judged() && forecast.unfavourable) {
+        add("with unfavourable inputs", forecast.unfavourable->weak, print_count,
+            "the far end of their bands");
+    }
     if (forecast.lowest_kpa_gauge) {
         add("lowest in the receiver", *forecast.lowest_kpa_gauge,
             [&](double kpa) { return print_rounded(Q::gauge_pressure, kpa, told.units, 3); });
@@ -201,16 +277,18 @@ std::string nights_of(const Told& told) {
         add("starts in its worst hour", forecast.starts_in_an_hour, print_count,
             plant.starts_per_h ? fmt::format("limit {:g}", *plant.starts_per_h) : "limit not given");
     }
-    return grid.text() + fmt::format("\n{} of the nights pass without a weak scare.\n",
-                                     print_share(forecast.share_without_weak));
+    return grid.text() + verdict_of(forecast);
 }
 
 std::string strikes_of(const Told& told) {
     using enum TextGrid::Align;
     const auto ms = [](double s) { return fmt::format("{:.1f} ms", s * 1e3); };
-    TextGrid grid({left, right, left, left, right, right, right, right, right});
-    grid.add({"strike after", "at", "", "", "usual", "5 %", "50 %", "95 %", "missed"});
-    for (const NightStrike& strike : told.forecast.strikes) {
+    TextGrid grid({left, right, left, left, right, right, right, right, right, right});
+    const bool banded = told.forecast.unfavourable.has_value();
+    grid.add({"strike after", "at", "", "", "usual", "5 %", "50 %", "95 %", "missed",
+              banded ? "95 %, unfavourable" : ""});
+    for (std::size_t i = 0; i < told.forecast.strikes.size(); ++i) {
+        const NightStrike& strike = told.forecast.strikes[i];
         std::vector<std::string> line{name_of(told.open.show, strike.sequence), print_time(strike.at),
                                       name_of(told.open.show, strike.actuator), std::string(word(strike.way)),
                                       strike.usual_s ? ms(*strike.usual_s) : "never"};
@@ -218,6 +296,8 @@ std::string strikes_of(const Told& told) {
             line.push_back(strike.strike_s ? ms(*strike.strike_s.*part) : "");
         }
         line.push_back(fmt::format("{} of {}", strike.missed, strike.strokes));
+        const std::optional<Spread> worse = unfavourable(told.forecast, i);
+        line.push_back(worse ? ms(worse->p95) : "");
         grid.add(std::move(line));
     }
     return told.forecast.strikes.empty() ? std::string() : "\n" + grid.text();
@@ -275,6 +355,38 @@ NightTerms terms_of(const NightVerbOptions& options, const Show& show) {
     return terms;
 }
 
+/// What was taken for blanks, the terms given on the command line left out.
+std::vector<Assumption> assumptions_of(const NightVerbOptions& options, const Show& show,
+                                       const NightForecast& forecast) {
+    std::vector<Assumption> taken = night_assumptions(show);
+    std::erase_if(taken, [&](const Assumption& each) {
+        const std::string& key = each.field.key;
+        return (key == "night.hours" && options.hours) || (key == "night.groups_per_h" && options.groups) ||
+               (key == "night.runs" && options.runs) || (key == "night.seed" && options.seed);
+    });
+    taken.insert(taken.end(), forecast.assumptions.begin(), forecast.assumptions.end());
+    return taken;
+}
+
+/// What is said of a forecast, or its answers, that Ctrl-C cut short.
+void note_stop(const NightForecast& forecast, bool answered, Outcome& outcome) {
+    if (!forecast.complete) {
+        outcome.messages.push_back(
+            fmt::format("stopped after {} of {} nights: the figures are theirs alone, and no band is told",
+                        forecast.nights.size(), forecast.terms.runs));
+    }
+    if (!answered) {
+        outcome.messages.push_back("stopped before all questions were answered");
+    }
+    outcome.code = forecast.complete && answered ? outcome.code : ExitCode::stopped;
+}
+
+Result<std::vector<NightAnswer>> answer(const NightVerbOptions& options, const OpenShow& open,
+                                        std::span<const NightSequence> sequences, const NightTerms& terms) {
+    LongWork work("answers");
+    return night_answers(open.show, sequences, terms, {}, options.units, work.stop(), work.progress());
+}
+
 }  // namespace
 
 Result<Outcome> run(const NightVerbOptions& options) {
@@ -284,23 +396,34 @@ Result<Outcome> run(const NightVerbOptions& options) {
     }
     const NightTerms terms = terms_of(options, open->show);
     const std::vector<NightSequence> sequences = night_sequences(open->show, open->sequences);
-    const std::atomic<bool> cancel{false};
-    const Result<NightForecast> forecast = forecast_night(open->show, sequences, terms, {}, cancel, {});
+    NightWork nights;
+    nights.unfavourable = true;
+    const Result<NightForecast> forecast = [&] {
+        LongWork work("nights");
+        return forecast_night(open->show, sequences, terms, nights, work.stop(), work.progress());
+    }();
     if (!forecast) {
         return tl::unexpected(forecast.error());
     }
+    if (forecast->nights.empty()) {
+        return fail("stopped before a night was played", options.show,
+                    "Let it run, or ask for shorter nights");
+    }
     std::vector<NightAnswer> answers;
-    if (options.answers) {
-        Result<std::vector<NightAnswer>> found =
-            night_answers(open->show, sequences, terms, {}, options.units, cancel, {});
+    bool answered = true;
+    if (options.answers && forecast->complete) {
+        Result<std::vector<NightAnswer>> found = answer(options, *open, sequences, terms);
         if (!found) {
             return tl::unexpected(found.error());
         }
         answers = std::move(*found);
+        answered = answers.size() == night_questions;
     }
-    const Told told{*open, *forecast, answers, options.units};
+    const std::vector<Assumption> assumptions = assumptions_of(options, open->show, *forecast);
+    const Told told{*open, *forecast, answers, assumptions, options.units};
     Outcome outcome;
     outcome.text = options.json ? json_of(told) : text_of(told);
+    note_stop(*forecast, answered, outcome);
     return outcome;
 }
 

@@ -15,7 +15,8 @@ namespace gasp {
 enum class ExitCode : int {
     clean = 0,
     stop_findings = 1,
-    unusable = 2,  ///< input or arguments
+    unusable = 2,   ///< input or arguments
+    stopped = 130,  ///< by Ctrl-C, as shells have it; what was done by then is told
 };
 
 /// What a verb has to say. Errors are those that left it with nothing to say.

@@ -1,7 +1,7 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/air/model/blank_field.hpp"
-#include "core/air/model/stroke_air.hpp"
+#include "core/air/model/force_balance.hpp"
 #include "core/checks/all_checks.hpp"
 #include "core/checks/wording.hpp"
 #include "core/units/rounded.hpp"
@@ -18,13 +18,6 @@ Finding not_checked(const BlankField& blank) {
     place.actuator = blank.actuator;
     place.field = blank.key;
     return gasp::not_checked(name, blank.label, place);
-}
-
-/// A field may be blank for several computations; it is said once.
-void add_new(std::vector<Finding>& findings, Finding finding) {
-    if (std::find(findings.begin(), findings.end(), finding) == findings.end()) {
-        findings.push_back(std::move(finding));
-    }
 }
 
 /// The least pressure in the receiver from each call out of an actuator until it has gone back.
@@ -45,9 +38,23 @@ std::optional<Lowest> lowest_while_out(const AirRun& run, ActuatorId actuator) {
     return lowest;
 }
 
-/// What the actuator needs: to lift its load, and to shift its valve where that has a least pressure.
-double needed_kpa_gauge(const Actuator& actuator, double lifting) {
-    return std::max(lifting, actuator.valve.least_kpa_gauge.value_or(0.0));
+/// What the actuator needs: to move its figure, and to shift its valve where that has a least pressure.
+double needed_kpa_gauge(const Actuator& actuator, const ActuatorModel& model) {
+    return std::max(least_moving_kpa_gauge(model), actuator.valve.least_kpa_gauge.value_or(0.0));
+}
+
+/// The setting that moves it: more than is needed as it is set where its friction goes with the pressure.
+double enough_kpa_gauge(const CheckInput& input, const Actuator& actuator, double needed) {
+    Show raised = input.show;
+    Figure& set = raised.rig.air_plant.regulator_kpa_gauge;
+    constexpr int tries = 20;
+    for (int i = 0; i < tries && *set < needed; ++i) {
+        set = rounded_up(Quantity::gauge_pressure, needed, input.units);
+        const AirModel model = fitted_air_model(raised);
+        const ActuatorModel* const other = model.find(actuator.id);
+        needed = other != nullptr ? needed_kpa_gauge(actuator, *other) : *set;
+    }
+    return *set;
 }
 
 /// What keeps the receiver at a pressure it falls below. The fall over a run goes with the inverse of the
@@ -80,13 +87,15 @@ Finding does_not_lift(const CheckInput& input, const Actuator& actuator, const L
     return finding;
 }
 
-Finding set_too_low(const Actuator& actuator, double set, double needed, UnitSystem units) {
+Finding set_too_low(const CheckInput& input, const Actuator& actuator, double set, double needed) {
     Finding finding{name, Severity::stop, false, {}, {}, {}, {}, {}};
     finding.place.actuator = actuator.id;
     finding.place.field = "air_plant.regulator_kpa_gauge";
     finding.what = "The regulator is set too low to move " + quoted(actuator.name);
-    set_pressures(finding, set, "at least", needed, units);
-    finding.remedy = "Set the regulator to " + print_rounded_up(Quantity::gauge_pressure, needed, units);
+    set_pressures(finding, set, "at least", needed, input.units);
+    const double enough = enough_kpa_gauge(input, actuator, needed);
+    finding.remedy =
+        "Set the regulator to " + print_rounded_up(Quantity::gauge_pressure, enough, input.units);
     return finding;
 }
 
@@ -116,20 +125,14 @@ void check_plant(const CheckInput& input, std::vector<Finding>& findings) {
 }
 
 void check_lifting(const CheckInput& input, const Actuator& actuator, std::vector<Finding>& findings) {
-    if (actuator.linkage.kind != LinkageKind::direct) {
-        return;  // what lifts through a linkage changes on the way: the strokes themselves tell
+    const ActuatorModel* const model = input.model.find(actuator.id);
+    if (model == nullptr) {
+        return;  // the check of what is simulated tells why
     }
-    const Result<double> lifting = least_lifting_kpa_gauge(actuator);
-    if (!lifting) {
-        for (const BlankField& blank : blanks_of_lifting(actuator)) {
-            add_new(findings, not_checked(blank));
-        }
-        return;
-    }
-    const double needed = needed_kpa_gauge(actuator, *lifting);
+    const double needed = needed_kpa_gauge(actuator, *model);
     const Figure& set = input.show.rig.air_plant.regulator_kpa_gauge;
     if (set && *set < needed) {
-        findings.push_back(set_too_low(actuator, *set, needed, input.units));
+        findings.push_back(set_too_low(input, actuator, *set, needed));
     }
     const auto& run = input.run.air.run;
     const auto lowest = run ? lowest_while_out(*run, actuator.id) : std::nullopt;

@@ -3,7 +3,7 @@
 #pragma once
 
 #include "core/air/budget/air_memo.hpp"
-#include "core/air/budget/receiver_line.hpp"
+#include "core/air/run/receiver_line.hpp"
 #include "core/schedule/sequence_run.hpp"
 #include "core/schedule/stagger.hpp"
 

@@ -11,7 +11,8 @@ std::vector<NightSequence> night_sequences(const Show& show, std::span<const Seq
     for (const Sequence* sequence : sequences) {
         const Schedule schedule = resolve(show, *sequence);
         all.push_back({sequence->id, sequence->kind, schedule.length, stroke_commands(show, schedule),
-                       sequence->trigger_after_s.value_or(0.0), show.rig.sensor.lockout_s.value_or(0.0)});
+                       sequence->trigger_after_s.value_or(0.0), show.rig.sensor.lockout_s.value_or(0.0),
+                       show.rig.sensor.sharing == TriggerSharing::in_turn});
     }
     return all;
 }

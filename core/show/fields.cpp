@@ -3,8 +3,12 @@
 #include "core/show/fields.hpp"
 
 #include "core/show/fields_building.hpp"
+#include "core/show/night_limits.hpp"
+
+#include <fmt/format.h>
 
 #include <array>
+#include <string>
 
 namespace gasp {
 namespace {
@@ -168,18 +172,27 @@ const Fields<Sensor>& fields<Sensor>() {
 template <>
 const Fields<NightPlan>& fields<NightPlan>() {
     using F = FigureField<NightPlan>;
-    static constexpr std::array figures{
-        F{"hours", "Hours", Q::number, 0.1, 24, &NightPlan::hours, "How long the doors are open."},
-        F{"groups_per_h", "Groups an hour", Q::number, 0, 1000, &NightPlan::groups_per_h,
-          "How many groups come in an hour, on average; they come at random."},
-        F{"weak_ms", "Weak from", Q::time_ms, 1, 5000, &NightPlan::weak_ms,
-          "A strike later than its usual moment by more counts as weak; 50 ms where blank."},
-        F{"runs", "Nights tried", Q::number, 1, 100000, &NightPlan::runs,
-          "More of them give steadier shares; 200 where blank."},
-        F{"seed", "Seed", Q::number, 0, 9007199254740991.0, &NightPlan::seed,
-          "A whole number: the same one gives the same nights; 1 where blank."},
+    namespace blank = night_where_blank;
+    static const std::string hours =
+        fmt::format("How long the doors are open; {:g} where blank.", blank::hours);
+    static const std::string groups =
+        fmt::format("How many groups come in an hour, on average; they come at random; {:g} where blank.",
+                    blank::groups_per_h);
+    static const std::string weak = fmt::format(
+        "A strike later than its usual moment by more counts as weak; {:g} ms where blank.", blank::weak_ms);
+    static const std::string runs =
+        fmt::format("More of them give steadier shares; {} where blank.", blank::runs);
+    static const std::string seed =
+        fmt::format("A whole number: the same one gives the same nights; {} where blank.", blank::seed);
+    static const std::array figures{
+        F{"hours", "Hours", Q::number, 0.1, 24, &NightPlan::hours, hours},
+        F{"groups_per_h", "Groups an hour", Q::number, 0, most_groups_per_h, &NightPlan::groups_per_h,
+          groups},
+        F{"weak_ms", "Weak from", Q::time_ms, 1, 5000, &NightPlan::weak_ms, weak},
+        F{"runs", "Nights tried", Q::number, 1, most_nights, &NightPlan::runs, runs},
+        F{"seed", "Seed", Q::number, 0, 9007199254740991.0, &NightPlan::seed, seed},
     };
-    static constexpr Fields<NightPlan> all{{}, figures};
+    static const Fields<NightPlan> all{{}, figures};
     return all;
 }
 

@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/air/budget/air_memo.hpp"
 
-#include "core/air/budget/receiver_line.hpp"
+#include "core/air/run/receiver_line.hpp"
 
 #include <algorithm>
 #include <bit>

@@ -119,17 +119,26 @@ AirModel fitted_air_model(const Show& show) {
     return model;
 }
 
+AirModel air_model_off(const Show& show, const AirModel& fitted,
+                       const std::array<double, uncertain_inputs>& shares) {
+    AirModel model = fitted;
+    for (ActuatorModel& each : model.actuators) {
+        AirFactors factors;
+        for (std::size_t i = 0; i < uncertain_inputs; ++i) {
+            const auto input = static_cast<Uncertain>(i);
+            factor_of(factors, input) = std::pow(1.0 + spread_of(find(show, each.id)->fit, input), shares[i]);
+        }
+        each = varied(each, factors);
+    }
+    return model;
+}
+
 std::array<AirModel, variations> varied_air_models(const Show& show, const AirModel& fitted) {
     std::array<AirModel, variations> models;
     for (std::size_t i = 0; i < variations; ++i) {
-        const auto input = static_cast<Uncertain>(i / 2);
-        models[i] = fitted;
-        for (ActuatorModel& each : models[i].actuators) {
-            const double most = 1.0 + spread_of(find(show, each.id)->fit, input);
-            AirFactors factors;
-            factor_of(factors, input) = i % 2 == 0 ? 1.0 / most : most;
-            each = varied(each, factors);
-        }
+        std::array<double, uncertain_inputs> shares{};
+        shares[i / 2] = i % 2 == 0 ? -1.0 : 1.0;
+        models[i] = air_model_off(show, fitted, shares);
     }
     return models;
 }

@@ -41,6 +41,10 @@ inline constexpr double load = 0.05;         // an assumption: put on a scale
 /// The model of the show with every actuator as its fit has it: what everything downstream runs.
 [[nodiscard]] AirModel fitted_air_model(const Show& show);
 
+/// Every input off by a share of its spread, one of them for each: its factor is (1 + spread) to that power.
+[[nodiscard]] AirModel air_model_off(const Show& show, const AirModel& fitted,
+                                     const std::array<double, uncertain_inputs>& shares);
+
 /// Two for each uncertain input, at the low and at the high end of its spread. Requires: `fitted` is that of
 /// `show`.
 inline constexpr std::size_t variations = 2 * uncertain_inputs;

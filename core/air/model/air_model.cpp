@@ -2,7 +2,6 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/air/model/air_model.hpp"
 
-#include "core/air/model/stroke_air.hpp"
 #include "core/show/fields.hpp"
 #include "core/show/limits.hpp"
 
@@ -407,6 +406,11 @@ class ActuatorMaker {
 };
 
 }  // namespace
+
+double ambient_kpa(const AirPlant& plant) {
+    // ISO 2533 (troposphere), in its closed form.
+    return 101.325 * std::pow(1.0 - 2.25577e-5 * plant.altitude_m.value_or(0.0), 5.25588);
+}
 
 const ActuatorModel* AirModel::find(ActuatorId id) const {
     const auto at = std::ranges::find(actuators, id, &ActuatorModel::id);

@@ -90,6 +90,9 @@ struct PlantModel {
     Conductance leak{0.0, taken_where_blank::critical_ratio};
 };
 
+/// Ambient pressure at the plant's altitude, kPa absolute (ISO 2533); at sea level where that is blank.
+[[nodiscard]] double ambient_kpa(const AirPlant& plant);
+
 struct AirModel {
     PlantModel plant;
     std::vector<ActuatorModel> actuators;  ///< in the order of the rig, those that can be simulated

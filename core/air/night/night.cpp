@@ -5,6 +5,8 @@
 #include "core/air/night/night_player.hpp"
 #include "core/units/quantity.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
 #include <mutex>
 #include <thread>
@@ -15,19 +17,19 @@ namespace {
 /// The nights shared out among threads, which take them in turn.
 class Nights {
   public:
-    Nights(const NightStage& stage, const NightTerms& terms, bool cached, const std::atomic<bool>& cancel,
-           const std::function<void(double)>& progress)
+    Nights(const NightStage& stage, const NightTerms& terms, const NightWork& options,
+           const std::atomic<bool>& cancel, const std::function<void(double)>& progress)
         : stage_(stage),
           terms_(terms),
-          cached_(cached),
+          options_(options),
           cancel_(cancel),
           progress_(progress),
           nights_(static_cast<std::size_t>(terms.runs)),
           counts_(stage.strikes().size()) {}
 
-    void play_all(int threads) {
+    void play_all() {
         std::vector<std::jthread> helpers;
-        for (int i = 1; i < std::min(threads, terms_.runs); ++i) {
+        for (int i = 1; i < std::min(threads_of(options_), terms_.runs); ++i) {
             helpers.emplace_back([this] { work(); });
         }
         work();
@@ -50,9 +52,13 @@ class Nights {
     }
 
   private:
+    [[nodiscard]] bool spent() const {
+        return options_.most_strokes > 0 && stage_.cache().simulated_strokes() > options_.most_strokes;
+    }
+
     void work() {
-        NightPlayer player(stage_, terms_, cached_, cancel_);
-        for (int night = next_++; night < terms_.runs && !cancel_ && !failed_; night = next_++) {
+        NightPlayer player(stage_, terms_, options_.cached, cancel_);
+        for (int night = next_++; night < terms_.runs && !cancel_ && !failed_ && !spent(); night = next_++) {
             Curve* const receiver = night == 0 ? &receiver_ : nullptr;
             Result<Night> played = player.play(seed_of_night(terms_.seed, night), receiver);
             if (cancel_) {
@@ -80,7 +86,7 @@ class Nights {
 
     const NightStage& stage_;
     const NightTerms& terms_;
-    const bool cached_;
+    const NightWork& options_;
     const std::atomic<bool>& cancel_;
     const std::function<void(double)>& progress_;
     std::atomic<int> next_{0};
@@ -153,6 +159,93 @@ NightTerms night_terms(const NightPlan& plan) {
     return terms;
 }
 
+std::vector<Assumption> night_assumptions(const Show& show) {
+    std::vector<Assumption> taken;
+    const NightPlan& plan = show.night;
+    const NightTerms terms;
+    const auto note = [&](bool given, std::string key, std::string label, std::string what) {
+        if (!given) {
+            taken.push_back({{std::move(key), std::move(label), std::nullopt}, std::move(what)});
+        }
+    };
+    const bool rated = plan.groups_per_h || !plan.groups_by_hour.empty() || !plan.arrivals_s.empty();
+    note(plan.hours.has_value(), "night.hours", "length of the night", fmt::format("{:g} h", terms.hours));
+    note(rated, "night.groups_per_h", "groups an hour", fmt::format("{:g}", terms.groups_by_hour.front()));
+    note(plan.weak_ms.has_value(), "night.weak_ms", "lateness of a weak strike",
+         fmt::format("{:g} ms", terms.weak_s * 1e3));
+    note(plan.runs.has_value(), "night.runs", "nights tried", fmt::format("{}", terms.runs));
+    note(plan.seed.has_value(), "night.seed", "seed", fmt::format("{}", terms.seed));
+    note(show.rig.sensor.lockout_s.has_value(), "sensor.lockout_s", "lockout of the sensor",
+         "none: a run may follow on the last one's end");
+    for (const Sequence& sequence : show.sequences) {
+        note(sequence.kind != SequenceKind::triggered || sequence.trigger_after_s, "trigger_after_s",
+             fmt::format("time from a group's arrival to the trigger of \"{}\"", sequence.name), "0 s");
+    }
+    return taken;
+}
+
+namespace {
+
+/// Moved by a triggered sequence, and not in the model.
+std::vector<ActuatorId> not_simulated(std::span<const NightSequence> sequences, const AirModel& model) {
+    std::vector<ActuatorId> all;
+    for (const NightSequence& sequence : sequences) {
+        for (const StrokeCommand& command : sequence.commands) {
+            const bool new_one = std::ranges::find(all, command.actuator) == all.end();
+            if (sequence.kind == SequenceKind::triggered && new_one &&
+                model.find(command.actuator) == nullptr) {
+                all.push_back(command.actuator);
+            }
+        }
+    }
+    return all;
+}
+
+Result<NightForecast> forecast_of(const NightStage& stage, const NightTerms& terms, const NightWork& options,
+                                  const std::atomic<bool>& cancel,
+                                  const std::function<void(double)>& progress) {
+    Nights nights(stage, terms, options, cancel, progress);
+    nights.play_all();
+    if (const Result<void> outcome = nights.outcome(); !outcome) {
+        return tl::unexpected(outcome.error());
+    }
+    NightForecast forecast;
+    forecast.terms = terms;
+    forecast.strikes = stage.strikes();
+    forecast.missing = stage.model().missing;
+    forecast.assumptions = stage.model().assumptions;
+    forecast.simulated_strokes = stage.cache().simulated_strokes();
+    forecast.not_simulated = not_simulated(stage.sequences(), stage.model());
+    nights.put(forecast);
+    sum_up(forecast);
+    return forecast;
+}
+
+/// Adds the nights with unfavourable inputs.
+Result<void> add_unfavourable(NightForecast& forecast, const Show& show, const NightStage& stage,
+                              const NightWork& options, const std::atomic<bool>& cancel,
+                              const std::function<void(double)>& progress) {
+    const auto worse = stage.unfavourable(show);
+    if (!worse) {
+        return tl::unexpected(worse.error());
+    }
+    const auto played = forecast_of(**worse, forecast.terms, options, cancel, progress);
+    if (!played) {
+        return tl::unexpected(played.error());
+    }
+    if (!played->complete) {
+        forecast.complete = false;
+        return {};
+    }
+    forecast.unfavourable = {played->share_without_weak, played->weak, {}};
+    for (const NightStrike& strike : played->strikes) {
+        forecast.unfavourable->strike_s.push_back(strike.strike_s);
+    }
+    return {};
+}
+
+}  // namespace
+
 Result<NightForecast> forecast_night(const Show& show, std::span<const NightSequence> sequences,
                                      const NightTerms& terms, const NightWork& options,
                                      const std::atomic<bool>& cancel,
@@ -168,19 +261,18 @@ Result<NightForecast> forecast_night(const Show& show, std::span<const NightSequ
     if (!stage) {
         return tl::unexpected(stage.error());
     }
-    Nights nights(**stage, terms, options.cached, cancel, progress);
-    nights.play_all(threads_of(options));
-    if (const Result<void> outcome = nights.outcome(); !outcome) {
-        return tl::unexpected(outcome.error());
+    const double share = options.unfavourable ? 0.5 : 1.0;
+    const auto part = [&](double from) {
+        return progress ? [&progress, share, from](double done) { progress(from + share * done); }
+                        : std::function<void(double)>();
+    };
+    Result<NightForecast> forecast = forecast_of(**stage, terms, options, cancel, part(0.0));
+    if (forecast && forecast->complete && options.unfavourable) {
+        const Result<void> added = add_unfavourable(*forecast, show, **stage, options, cancel, part(0.5));
+        if (!added) {
+            return tl::unexpected(added.error());
+        }
     }
-    NightForecast forecast;
-    forecast.terms = terms;
-    forecast.strikes = (*stage)->strikes();
-    forecast.missing = (*stage)->model().missing;
-    forecast.assumptions = (*stage)->model().assumptions;
-    forecast.simulated_strokes = (*stage)->cache().simulated_strokes();
-    nights.put(forecast);
-    sum_up(forecast);
     return forecast;
 }
 

@@ -24,8 +24,8 @@ namespace gasp {
 struct NightHour {
     double delivered = 0.0;  ///< scares, the weak ones among them
     double refused = 0.0;    ///< in a run or its lockout
-    double weak =
-        0.0;  ///< a figure struck later than its usual moment by more than is allowed, or not at all
+    /// A figure struck later than its usual moment by more than is allowed, or not at all.
+    double weak = 0.0;
     bool operator==(const NightHour&) const = default;
 };
 
@@ -67,6 +67,14 @@ struct NightStrike {
     std::optional<Spread> strike_s;
 };
 
+/// The nights played again with every uncertain input off towards late strikes, each by so much that together
+/// they come to the band's end: the root of the sum of the squares.
+struct UnfavourableNights {
+    double share_without_weak = 0.0;
+    Spread weak;
+    std::vector<std::optional<Spread>> strike_s;  ///< of each of the forecast's strikes
+};
+
 struct NightForecast {
     NightTerms terms;
     std::vector<Night> nights;  ///< those played, the first with the seed itself
@@ -82,20 +90,30 @@ struct NightForecast {
     Spread duty;
     Spread duty_of_10_min;
     Spread starts_in_an_hour;
-    double share_without_weak = 0.0;  ///< of the nights
-    std::vector<BlankField> missing;  ///< what was not simulated for want of them
-    std::vector<Assumption> assumptions;
+    double share_without_weak = 0.0;                 ///< of the nights; says nothing unless `judged`
+    std::optional<UnfavourableNights> unfavourable;  ///< where NightWork asks for them
+    std::vector<ActuatorId> not_simulated;  ///< moved by a triggered sequence: no strike of theirs is judged
+    std::vector<BlankField> missing;        ///< what was not simulated for want of them
+    std::vector<Assumption> assumptions;    ///< in the rig
     std::size_t simulated_strokes = 0;
+
+    /// Whether there is a strike by which a scare can be weak.
+    [[nodiscard]] bool judged() const { return !strikes.empty() && !nights.empty(); }
 };
 
 /// How nights are played.
 struct NightWork {
-    bool cached = true;  ///< false: every stroke is simulated anew
-    int threads = 0;     ///< 0: one for each core
+    bool cached = true;         ///< false: every stroke is simulated anew
+    int threads = 0;            ///< 0: one for each core
+    bool unfavourable = false;  ///< also UnfavourableNights: twice the work
+    std::size_t most_strokes =
+        0;  ///< simulated, after which it stops as if cancelled; 0: as many as it takes
 };
 
 /// What a show's plan says, with what NightTerms has where that is blank.
 [[nodiscard]] NightTerms night_terms(const NightPlan& plan);
+/// What is taken where plan, sensor and sequences leave the course of a night blank.
+[[nodiscard]] std::vector<Assumption> night_assumptions(const Show& show);
 
 /// Plays terms.runs nights, on several threads; the result does not depend on their number. Each night opens
 /// with the receiver at cut-out. `progress` (may be empty) gets the share done, 0..1 and never falling, from

@@ -15,8 +15,9 @@
 namespace gasp {
 namespace {
 
-constexpr std::array questions{NightQuestion::most_groups, NightQuestion::least_receiver,
-                               NightQuestion::least_delivery, NightQuestion::lowest_regulation};
+constexpr std::array<NightQuestion, night_questions> questions{
+    NightQuestion::most_groups, NightQuestion::least_receiver, NightQuestion::least_delivery,
+    NightQuestion::lowest_regulation};
 constexpr int trials_a_question = 14;  // about: for the progress
 
 struct Range {
@@ -58,12 +59,17 @@ class Answering {
             tell(answers.size(), 0);
             asked_ = answers.size();
             trials_ = 0;
+            spent_ = 0;
+            stopped_ = false;
             Result<NightAnswer> answer = ask(question);
             if (cancel_) {
                 return answers;
             }
             if (!answer) {
                 return tl::unexpected(answer.error());
+            }
+            if (stopped_) {
+                answer = NightAnswer{{}, {}, stop_reason()};
             }
             answer->question = question;
             answers.push_back(std::move(*answer));
@@ -102,10 +108,16 @@ class Answering {
         std::atomic<int> weak{0};
         std::atomic<bool> failed{false};
         std::optional<Error> trouble;
+        const std::size_t before = stage.cache().simulated_strokes();
+        std::atomic<bool> stopped{false};
         const auto work = [&] {
             NightPlayer player(stage, terms, options_.cached, cancel_);
             for (int night = next++; night < terms.runs && weak <= allowed && !cancel_ && !failed;
                  night = next++) {
+                if (spent_ + stage.cache().simulated_strokes() - before > most_strokes_a_question) {
+                    stopped = true;
+                    return;
+                }
                 const Result<Night> played = player.play(seed_of_night(terms.seed, night), nullptr);
                 if (!played) {
                     if (!failed.exchange(true)) {
@@ -123,6 +135,8 @@ class Answering {
             }
             work();
         }
+        spent_ += stage.cache().simulated_strokes() - before;
+        stopped_ = stopped_ || (stopped && weak <= allowed);
         tell(asked_, ++trials_);
         return trouble ? Result<bool>(tl::unexpected(*trouble)) : Result<bool>(weak <= allowed);
     }
@@ -142,7 +156,7 @@ class Answering {
     template <class Works, class Middle, class Near>
     Result<double> border(double fails, double works, const Works& try_out, const Middle& middle,
                           const Near& near) {
-        while (!near(fails, works) && !cancel_) {
+        while (!near(fails, works) && !cancel_ && !stopped_) {
             const double between = middle(fails, works);
             const Result<bool> served = try_out(between);
             if (!served) {
@@ -160,12 +174,28 @@ class Answering {
         return print_quantity(quantity, value, units_);
     }
 
+    static std::string stop_reason() {
+        return fmt::format(
+            "Not answered: stopped after {} simulated strokes, since on this plant few strokes are "
+            "alike. Ask for fewer nights or a shorter one.",
+            most_strokes_a_question);
+    }
+
     /// How nights go: for the reasons.
     Result<std::string> told(const Variant& variant) {
+        if (stopped_) {
+            return std::string();
+        }
+        NightWork bounded = options_;
+        bounded.unfavourable = false;
+        bounded.most_strokes = most_strokes_a_question;
         const Result<NightForecast> forecast =
-            forecast_night(variant.show, sequences_, variant.terms, options_, cancel_, {});
+            forecast_night(variant.show, sequences_, variant.terms, bounded, cancel_, {});
         if (!forecast) {
             return tl::unexpected(forecast.error());
+        }
+        if (forecast->nights.empty()) {
+            return "a night takes too many strokes to tell more";
         }
         std::string text = fmt::format("{:.0f} % of the nights have a weak scare",
                                        100.0 * (1.0 - forecast->share_without_weak));
@@ -321,6 +351,8 @@ class Answering {
     const std::function<void(double)>& progress_;
     std::unique_ptr<NightStage> present_;
     std::size_t asked_ = 0;
+    std::size_t spent_ = 0;  ///< strokes simulated for the question
+    bool stopped_ = false;   ///< since they were too many
     int trials_ = 0;
 };
 

@@ -21,23 +21,29 @@ enum class NightQuestion : std::uint8_t {
     lowest_regulation,  ///< kPa gauge, at which the figures still strike when they do now
 };
 
+inline constexpr std::size_t night_questions = 4;
+
 /// What a plant sustains or needs so that most nights pass without a weak scare.
 struct NightAnswer {
     NightQuestion question = NightQuestion::most_groups;
-    std::optional<double>
-        value;           ///< in the question's unit; none where nothing within its field's range will do
+    /// In the question's unit; none where nothing within its field's range will do, or it was given up.
+    std::optional<double> value;
     std::string reason;  ///< a sentence, its figures in the units asked for
 };
 
 /// Share of the nights that must pass without a weak scare.
 inline constexpr double nights_served = 0.95;
 
+/// Strokes simulated for one question before it is given up: few are alike on a plant that never recovers.
+inline constexpr std::size_t most_strokes_a_question = 200'000;
+
 /// Quantity and range of the value of a question.
 [[nodiscard]] Quantity quantity_of(NightQuestion question);
 
 /// Every question in turn, each by halving the range that the value lies in, nights drawn from the same seeds
-/// throughout; the value is to 1 % (groups: to a whole one), on the side that will do. `progress` and
-/// `cancel` as in forecast_night; cancelled, those answered so far. Error: as forecast_night.
+/// throughout; the value is to 1 % (groups: to a whole one), on the side that will do. A question that
+/// takes too many strokes is given up, and says so. `progress` and `cancel` as in forecast_night; cancelled,
+/// those answered so far. Error: as forecast_night.
 [[nodiscard]] Result<std::vector<NightAnswer>> night_answers(const Show& show,
                                                              std::span<const NightSequence> sequences,
                                                              const NightTerms& terms,

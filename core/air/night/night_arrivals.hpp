@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
+#include "core/show/night_limits.hpp"
 #include "core/units/error.hpp"
 #include "core/units/time.hpp"
 
@@ -27,18 +28,16 @@ class SplitMix64 {
 
 /// When groups come, and what counts as a good scare.
 struct NightTerms {
-    double hours = 8.0;
+    double hours = night_where_blank::hours;
     /// Groups an hour in each hour from opening; the last holds for the hours that follow. One: all night.
-    std::vector<double> groups_by_hour{40.0};
+    std::vector<double> groups_by_hour{night_where_blank::groups_per_h};
     std::vector<double> arrivals_s;  ///< where not empty, every night has these in place of random ones
-    std::uint64_t seed = 1;
-    double weak_s = 0.045;  ///< a strike later than its usual moment by more is weak
-    int runs = 200;         ///< nights
+    std::uint64_t seed = night_where_blank::seed;
+    double weak_s =
+        night_where_blank::weak_ms * 1e-3;  ///< a strike later than its usual moment by more is weak
+    int runs = night_where_blank::runs;     ///< nights
     bool operator==(const NightTerms&) const = default;
 };
-
-inline constexpr double most_groups_per_h = 3600.0;
-inline constexpr int most_nights = 10'000;
 
 /// Error: names the figure that cannot be, with its range.
 [[nodiscard]] Result<void> check(const NightTerms& terms);

@@ -4,17 +4,12 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 
 namespace gasp {
 namespace {
 
 constexpr double hour_s = 3600.0;
-
-/// From a moment on so much more air leaves the receiver.
-struct FlowStep {
-    double time_s = 0.0;
-    double flow = 0.0;  ///< kg/s
-};
 
 std::size_t hour_of(double time_s, const Night& night) {
     return std::min(static_cast<std::size_t>(time_s / hour_s), night.hours.size() - 1);
@@ -42,7 +37,7 @@ struct NightPlayer::Play {
     std::vector<bool> weak;  ///< of each run
     QuietReceiver receiver;
     Curve* curve = nullptr;
-    std::vector<FlowStep> draws;                          ///< of the bout in hand, as is what follows
+    std::vector<DrawStep> draws;                          ///< of the bout in hand, as is what follows
     std::vector<std::pair<std::size_t, double>> strikes;  ///< of which command, and its strike_s
     std::vector<bool> taken;                              ///< its commands
     StrokePattern pattern;
@@ -59,7 +54,8 @@ void NightPlayer::judge(Play& play, std::size_t place, double strike_s) {
     }
     counts_.add(strike, strike_s);
     const std::optional<double>& usual = stage_.strikes()[strike].usual_s;
-    if (usual && !(strike_s <= *usual + terms_.weak_s)) {
+    const double latest = usual ? *usual + terms_.weak_s : std::numeric_limits<double>::infinity();
+    if (!(strike_s <= latest)) {
         play.weak[command.run] = true;
     }
 }
@@ -117,11 +113,11 @@ Result<void> NightPlayer::add_held(Play& play, const Bout& bout, std::size_t fir
 bool NightPlayer::take_draws(Play& play) const {
     const QuietReceiver::State before = play.receiver.state();
     const std::size_t points = play.curve != nullptr ? play.curve->points.size() : 0;
-    std::ranges::sort(play.draws, {}, &FlowStep::time_s);
+    std::ranges::sort(play.draws, {}, &DrawStep::time_s);
     double flow = 0.0;
-    for (const FlowStep& step : play.draws) {
+    for (const DrawStep& step : play.draws) {
         play.receiver.advance_to(step.time_s);
-        flow += step.flow;
+        flow += step.kg_per_s;
         play.receiver.draw(std::max(flow, 0.0));
         if (play.receiver.state().pressure < stage_.model().plant.set_pressure) {
             play.receiver.restore(before);
@@ -174,8 +170,17 @@ Result<void> NightPlayer::play_joint(Play& play, const Bout& bout) {
     }
     pattern.length = bout.end - from.time;
     const QuietReceiver::State& now = play.receiver.state();
-    const Result<JointStrokes> strokes = recurs ? stage_.cache().joint(pattern, now.pressure, now.on)
-                                                : stage_.cache().simulated(pattern, now.pressure, now.on);
+    const PlantModel& plant = stage_.model().plant;
+    const bool filling = now.on && now.time_s - now.on_since_s > stage_.settling_s();
+    const double source = std::min(now.pressure, plant.set_pressure);
+    constexpr double near = 20.0;  // Pa
+    const bool usual = filling == now.on && std::ranges::all_of(play.receiver.kept(), [&](double kept) {
+                           return kept <= source + near;
+                       });
+    const Result<JointStrokes> strokes =
+        recurs && usual
+            ? stage_.cache().joint(pattern, now.pressure, now.on)
+            : stage_.cache().simulated(pattern, {now.pressure, play.receiver.kept(), now.on, filling});
     if (!strokes) {
         return tl::unexpected(strokes.error());
     }
@@ -183,7 +188,7 @@ Result<void> NightPlayer::play_joint(Play& play, const Bout& bout) {
         judge(play, i, strokes->strike_s[i - bout.first]);
     }
     play.receiver.take_over(to_s(bout.end), strokes->lowest, strokes->end, strokes->compressor_on,
-                            strokes->compressor_on_s, strokes->compressor_starts);
+                            strokes->compressor_on_s, strokes->compressor_starts, strokes->kept);
     return {};
 }
 
@@ -208,7 +213,7 @@ Result<Night> NightPlayer::play(std::uint64_t seed, Curve* receiver) {
               {},
               {},
               {},
-              QuietReceiver(stage_.model().plant, stage_.shared(), stage_.opening()),
+              QuietReceiver(stage_.model().plant, stage_.vessels(), stage_.opening()),
               stage_.limited() ? receiver : nullptr,
               {},
               {},

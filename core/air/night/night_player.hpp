@@ -25,14 +25,24 @@ class NightStage {
     /// Error: a figure that cannot be; what run_air says of the usual runs.
     [[nodiscard]] static Result<std::unique_ptr<NightStage>> make(const Show& show,
                                                                   std::span<const NightSequence> sequences);
+    /// The same with a model that differs from the show's in its figures.
+    [[nodiscard]] static Result<std::unique_ptr<NightStage>> make(const Show& show, AirModel model,
+                                                                  std::span<const NightSequence> sequences);
+    /// Every uncertain input off as UnfavourableNights says.
+    [[nodiscard]] Result<std::unique_ptr<NightStage>> unfavourable(const Show& show) const;
+    /// Of the usual strikes added up, those that never strike counting as a minute.
+    [[nodiscard]] double usual_sum_s() const;
 
     [[nodiscard]] std::span<const NightSequence> sequences() const { return sequences_; }
     [[nodiscard]] const AirModel& model() const { return cache_.model(); }
     [[nodiscard]] StrokeCache& cache() const { return cache_; }
     [[nodiscard]] std::span<const Rest> rests() const { return rests_; }
     [[nodiscard]] double opening() const { return opening_; }  ///< Pa, absolute
-    [[nodiscard]] double shared() const { return shared_; }    ///< see QuietReceiver
-    [[nodiscard]] bool limited() const;                        ///< the receiver has a volume
+    /// Of each actuator of the model: see QuietReceiver.
+    [[nodiscard]] const std::vector<Vessel>& vessels() const { return vessels_; }
+    [[nodiscard]] bool limited() const;  ///< the receiver has a volume
+    /// In which all is quiet after a command, whatever it moved.
+    [[nodiscard]] double settling_s() const;
 
     /// The strikes of all sequences, without their counts.
     [[nodiscard]] const std::vector<NightStrike>& strikes() const { return strikes_; }
@@ -43,14 +53,14 @@ class NightStage {
 
   private:
     NightStage(AirModel model, std::span<const NightSequence> sequences);
-    void set_shared();
+    void set_vessels();
     [[nodiscard]] Result<void> add_strikes(std::uint32_t sequence);
 
     std::vector<NightSequence> sequences_;
     mutable StrokeCache cache_;
     std::vector<Rest> rests_;
     double opening_ = 0.0;
-    double shared_ = 0.0;
+    std::vector<Vessel> vessels_;
     std::vector<NightStrike> strikes_;
     std::vector<std::vector<std::size_t>> strike_places_;
 };

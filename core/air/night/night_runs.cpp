@@ -21,20 +21,22 @@ Micros micros(double s) {
     return Micros{std::llround(s * 1e6)};
 }
 
-/// Runs and refusals of one triggered sequence.
-void add_triggered(const NightSequence& sequence, std::uint32_t place, std::span<const Micros> arrivals,
-                   NightRuns& night) {
-    const Micros after = micros(sequence.trigger_after_s);
-    const Micros busy = std::max(sequence.length, micros(sequence.lockout_s));
+/// Runs and refusals of one trigger, which plays these sequences in turn.
+void add_triggered(std::span<const NightSequence> sequences, const std::vector<std::uint32_t>& in_turn,
+                   std::span<const Micros> arrivals, NightRuns& night) {
+    std::size_t next = 0;
     Micros free_at{0};
-    for (std::size_t group = 0; group < arrivals.size(); ++group) {
-        const Micros trip = arrivals[group] + after;
+    for (std::size_t group = 0; group < arrivals.size() && !in_turn.empty(); ++group) {
+        const std::uint32_t place = in_turn[next];
+        const NightSequence& sequence = sequences[place];
+        const Micros trip = arrivals[group] + micros(sequence.trigger_after_s);
         if (trip < free_at) {
             night.refused.push_back({place, trip});
             continue;
         }
         night.runs.push_back({place, static_cast<std::uint32_t>(group), trip, trip + sequence.length});
-        free_at = trip + busy;
+        free_at = trip + std::max(sequence.length, micros(sequence.lockout_s));
+        next = (next + 1) % in_turn.size();
     }
 }
 
@@ -194,11 +196,18 @@ Result<void> check(std::span<const NightSequence> sequences, double hours) {
 
 NightRuns night_runs(std::span<const NightSequence> sequences, std::span<const Micros> arrivals, Micros end) {
     NightRuns night;
+    std::vector<std::uint32_t> in_turn;
     for (std::uint32_t place = 0; place < sequences.size(); ++place) {
-        if (sequences[place].kind == SequenceKind::triggered) {
-            add_triggered(sequences[place], place, arrivals, night);
+        if (sequences[place].kind != SequenceKind::triggered) {
+            continue;
+        }
+        if (sequences[place].in_turn) {
+            in_turn.push_back(place);
+        } else {
+            add_triggered(sequences, {place}, arrivals, night);
         }
     }
+    add_triggered(sequences, in_turn, arrivals, night);
     in_order(night.runs);
     add_idle(sequences, static_cast<std::uint32_t>(arrivals.size()), end, night.runs);
     in_order(night.runs);

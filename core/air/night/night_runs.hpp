@@ -21,6 +21,7 @@ struct NightSequence {
     std::vector<StrokeCommand> commands;  ///< in order of time
     double trigger_after_s = 0.0;         ///< from a group's arrival to its tripping this sequence
     double lockout_s = 0.0;               ///< from the start of a run; at least the run itself
+    bool in_turn = false;  ///< hangs on one trigger with all others that do: a group gets the next of them
 };
 
 /// One start of a sequence. An idle one may be cut short by a group.
@@ -44,9 +45,10 @@ struct NightRuns {
     std::vector<Refusal> refused;
 };
 
-/// Who gets their scare. Every triggered sequence has a trigger of its own, which trips when the group gets
-/// there, unless it is in its lockout. Idle sequences with strokes go round, one after another, while nothing
-/// triggered runs, until `end`. By-hand sequences take no part.
+/// Who gets their scare. Every triggered sequence has a trigger of its own, or one trigger with those it
+/// takes turns with; it trips when the group gets there, unless it is in its lockout. Idle sequences with
+/// strokes go round, one after another, while nothing triggered runs, until `end`. By-hand sequences take no
+/// part.
 [[nodiscard]] NightRuns night_runs(std::span<const NightSequence> sequences, std::span<const Micros> arrivals,
                                    Micros end);
 

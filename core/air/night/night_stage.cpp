@@ -6,6 +6,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
+#include <numbers>
 
 namespace gasp {
 namespace {
@@ -25,15 +27,27 @@ bool NightStage::limited() const {
     return std::isfinite(model().plant.receiver);
 }
 
-void NightStage::set_shared() {
+double NightStage::settling_s() const {
+    double longest = 0.0;
+    for (const Rest& rest : rests_) {
+        longest = std::max(longest, to_s(rest.settles_in));
+    }
+    return longest;
+}
+
+void NightStage::set_vessels() {
     for (std::size_t i = 0; i < rests_.size(); ++i) {
         const ActuatorModel& each = model().actuators[i];
-        shared_ += each.reservoir;
-        if (rests_[i].out) {
-            shared_ += each.dead_volume + each.tube_volume + each.out_area * each.stroke;
-        } else if (each.back_is_air) {
-            shared_ += each.dead_volume + each.tube_volume + each.back_area * each.stroke;
+        const double area = rests_[i].out ? each.out_area : each.back_area;
+        Vessel vessel{each.reservoir, 0.0, std::numeric_limits<double>::infinity()};
+        if (rests_[i].out || each.back_is_air) {
+            vessel.chamber = each.dead_volume + each.tube_volume + area * each.stroke;
         }
+        if (each.law == ChamberLaw::wall_heat) {
+            const double girth = std::numbers::pi * each.bore;
+            vessel.heat = each.heat_transfer * (2.0 * area + girth * (each.stroke + each.dead_volume / area));
+        }
+        vessels_.push_back(vessel);
     }
 }
 
@@ -90,17 +104,53 @@ Result<void> NightStage::add_strikes(std::uint32_t place) {
 
 Result<std::unique_ptr<NightStage>> NightStage::make(const Show& show,
                                                      std::span<const NightSequence> sequences) {
-    AirModel model = fitted_air_model(show);
+    return make(show, fitted_air_model(show), sequences);
+}
+
+double NightStage::usual_sum_s() const {
+    constexpr double never_s = 60.0;
+    double sum = 0.0;
+    for (const NightStrike& strike : strikes_) {
+        sum += strike.usual_s.value_or(never_s);
+    }
+    return sum;
+}
+
+Result<std::unique_ptr<NightStage>> NightStage::unfavourable(const Show& show) const {
+    std::array<double, uncertain_inputs> shares{};
+    for (std::size_t i = 0; i < uncertain_inputs; ++i) {
+        double latest = 0.0;
+        for (const double way : {-1.0, 1.0}) {
+            std::array<double, uncertain_inputs> alone{};
+            alone[i] = way;
+            const auto varied = make(show, air_model_off(show, model(), alone), sequences_);
+            if (!varied) {
+                return tl::unexpected(varied.error());
+            }
+            if ((*varied)->usual_sum_s() > latest) {
+                latest = (*varied)->usual_sum_s();
+                shares[i] = way / std::sqrt(static_cast<double>(uncertain_inputs));
+            }
+        }
+    }
+    return make(show, air_model_off(show, model(), shares), sequences_);
+}
+
+Result<std::unique_ptr<NightStage>> NightStage::make(const Show& show, AirModel model,
+                                                     std::span<const NightSequence> sequences) {
     if (!model.impossible.empty()) {
         return tl::unexpected(model.impossible.front());
     }
-    if (std::isinf(model.plant.receiver)) {
-        model.missing.push_back({"air_plant.receiver_l", "receiver of the air plant", std::nullopt});
+    if (!show.rig.air_plant.receiver_l) {
+        const BlankField blank = blank_field(nullptr, "air_plant.receiver_l", "receiver");
+        if (std::ranges::find(model.missing, blank) == model.missing.end()) {
+            model.missing.push_back(blank);
+        }
     }
     std::unique_ptr<NightStage> stage(new NightStage(std::move(model), sequences));
     stage->rests_ = gasp::rests(show, stage->model());
     stage->opening_ = opening_pressure(show.rig.air_plant, stage->model().plant);
-    stage->set_shared();
+    stage->set_vessels();
     for (std::uint32_t i = 0; i < stage->sequences_.size(); ++i) {
         if (const Result<void> added = stage->add_strikes(i); !added) {
             return tl::unexpected(added.error());

@@ -7,7 +7,6 @@
 #include <algorithm>
 #include <cmath>
 #include <limits>
-#include <optional>
 
 namespace gasp {
 namespace {
@@ -140,42 +139,33 @@ Result<std::shared_ptr<const HeldStrokes>> StrokeCache::held(const StrokePattern
     return entry->strokes;
 }
 
-Result<JointStrokes> StrokeCache::simulated(const StrokePattern& pattern, double start,
-                                            bool compressor_on) const {
+Result<JointStrokes> StrokeCache::simulated(const StrokePattern& pattern, const PlantState& start) const {
     const double ambient = model_.plant.ambient_pressure;
     AirOptions options;
-    options.receiver_kpa_gauge = (start - ambient) * 1e-3;
-    options.curves = false;
-    // A run begins with the compressor on where the receiver is at cut-in or below.
-    constexpr double rounding = 1.0;  // Pa
-    const PlantModel& plant = model_.plant;
-    const bool raised = compressor_on && start > plant.cut_in && start + rounding < plant.cut_out;
-    std::optional<AirModel> other;
-    if (raised) {
-        other = model_;
-        other->plant.cut_in = start + rounding;
+    options.receiver_kpa_gauge = (start.pressure - ambient) * 1e-3;
+    for (std::size_t i = 0; i < start.kept.size(); ++i) {
+        options.kept.push_back({model_.actuators[i].id, (start.kept[i] - ambient) * 1e-3});
     }
-    // One more command at the very end does nothing, but tells the pressure there.
-    StrokePattern probed = pattern;
-    const PatternCommand& last = pattern.commands.back();
-    probed.commands.push_back(
-        {pattern.length, last.actuator, last.way == Coil::out ? Coil::back : Coil::out, false});
+    options.compressor_on = start.compressor_on;
+    options.filling = start.filling;
+    options.curves = false;
     simulated_ += pattern.commands.size();
-    Result<AirRun> played = run(raised ? *other : model_, probed, options);
+    const Result<AirRun> played = run(model_, pattern, options);
     if (!played) {
         return tl::unexpected(played.error());
     }
     JointStrokes joint;
-    joint.end = played->strokes.back().receiver_kpa * 1e3 + ambient;
-    played->strokes.pop_back();
     joint.strike_s = strikes(*played);
     joint.lowest = played->lowest_receiver_kpa * 1e3 + ambient;
+    joint.end = played->receiver_end_kpa * 1e3 + ambient;
     joint.compressor_on_s = played->compressor_on_s;
-    const bool on_first = raised || start <= plant.cut_in;
-    joint.compressor_starts = std::max(played->compressor_starts - (on_first ? 1 : 0), 0);
-    constexpr double nearly = 1.0 - 1e-9;
-    joint.compressor_on =
-        joint.compressor_starts > 0 || (on_first && joint.compressor_on_s >= nearly * to_s(pattern.length));
+    joint.compressor_starts = played->compressor_starts;
+    joint.compressor_on = played->compressor_on_at_end;
+    joint.kept.assign(model_.actuators.size(), 0.0);
+    for (std::size_t i = 0; i < joint.kept.size(); ++i) {
+        const auto kept = std::ranges::find(played->kept, model_.actuators[i].id, &KeptAir::actuator);
+        joint.kept[i] = kept != played->kept.end() ? kept->kpa_gauge * 1e3 + ambient : 0.0;
+    }
     return joint;
 }
 

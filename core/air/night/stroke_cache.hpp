@@ -50,6 +50,14 @@ struct HeldStrokes {
     std::vector<Draw> draws;
 };
 
+/// How the plant stands when strokes begin that are played together on the receiver.
+struct PlantState {
+    double pressure = 0.0;         ///< Pa, absolute, in the receiver
+    std::span<const double> kept;  ///< likewise, behind the regulator, of each actuator of the model
+    bool compressor_on = false;
+    bool filling = false;  ///< AirOptions::filling
+};
+
 /// Strokes played together on the receiver.
 struct JointStrokes {
     std::vector<double> strike_s;  ///< as in HeldStrokes
@@ -58,6 +66,7 @@ struct JointStrokes {
     double compressor_on_s = 0.0;
     int compressor_starts = 0;
     bool compressor_on = false;  ///< at the end
+    std::vector<double> kept;    ///< Pa, at the end, as in PlantState
 };
 
 /// The strokes of a rig, each pattern simulated once: by itself while the receiver holds the regulator's
@@ -78,13 +87,13 @@ class StrokeCache {
     /// The same of a pattern that will not come again: not kept.
     [[nodiscard]] Result<std::shared_ptr<const HeldStrokes>> held_once(const StrokePattern& pattern) const;
 
-    /// By the polynomial, or where that does not settle by simulation. `start` is the receiver's absolute
+    /// By the polynomial, or where that does not settle by simulation, for a plant as it is when all has been
+    /// quiet for long: the compressor, if it runs, has been filling. `start` is the receiver's absolute
     /// pressure, below the regulator's setting or little above it. Error: as run_air.
     [[nodiscard]] Result<JointStrokes> joint(const StrokePattern& pattern, double start, bool compressor_on);
 
     /// All of it simulated, nothing kept.
-    [[nodiscard]] Result<JointStrokes> simulated(const StrokePattern& pattern, double start,
-                                                 bool compressor_on) const;
+    [[nodiscard]] Result<JointStrokes> simulated(const StrokePattern& pattern, const PlantState& start) const;
 
     /// Strokes out and back simulated so far.
     [[nodiscard]] std::size_t simulated_strokes() const { return simulated_; }

@@ -25,6 +25,8 @@ bool agree(const JointStrokes& a, const JointStrokes& b) {
     return same_kind(a, b) && std::abs(a.lowest - b.lowest) <= pressure_within &&
            std::abs(a.end - b.end) <= pressure_within &&
            std::abs(a.compressor_on_s - b.compressor_on_s) <= running_within_s &&
+           std::ranges::equal(a.kept, b.kept,
+                              [](double x, double y) { return std::abs(x - y) <= pressure_within; }) &&
            std::ranges::equal(a.strike_s, b.strike_s, [](double x, double y) {
                return std::isnan(x) || std::abs(x - y) <= strike_within_s;
            });
@@ -58,10 +60,14 @@ JointStrokes StrokeCache::Family::between(const std::vector<JointStrokes>& value
     sum.compressor_starts = values.front().compressor_starts;
     sum.compressor_on = values.front().compressor_on;
     sum.strike_s.assign(values.front().strike_s.size(), 0.0);
+    sum.kept.assign(values.front().kept.size(), 0.0);
     for (std::size_t i = 0; i < values.size(); ++i) {
         sum.lowest += shares[i] * values[i].lowest;
         sum.end += shares[i] * values[i].end;
         sum.compressor_on_s += shares[i] * values[i].compressor_on_s;
+        for (std::size_t k = 0; k < sum.kept.size(); ++k) {
+            sum.kept[k] += shares[i] * values[i].kept[k];
+        }
         for (std::size_t k = 0; k < sum.strike_s.size(); ++k) {
             sum.strike_s[k] += shares[i] * values[i].strike_s[k];
         }
@@ -91,7 +97,7 @@ Result<JointStrokes> StrokeCache::Family::played(const Stretch& stretch, double 
     if (start == stretch.high && stretch.at_high) {
         return *stretch.at_high;
     }
-    return cache_.simulated(pattern_, start, compressor_on);
+    return cache_.simulated(pattern_, {start, {}, compressor_on, compressor_on});
 }
 
 bool StrokeCache::Family::refine(Stretch& stretch, bool compressor_on) const {
@@ -175,7 +181,7 @@ Result<JointStrokes> StrokeCache::Family::at(double start, bool compressor_on) {
                 break;
         }
     }
-    return cache_.simulated(pattern_, start, compressor_on);
+    return cache_.simulated(pattern_, {start, {}, compressor_on, compressor_on});
 }
 
 }  // namespace gasp

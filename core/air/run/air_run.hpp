@@ -17,10 +17,21 @@
 
 namespace gasp {
 
+/// The air that an actuator at rest keeps behind the regulator while the receiver falls.
+struct KeptAir {
+    ActuatorId actuator;
+    double kpa_gauge = 0.0;  ///< in its reservoir, else in the chamber that its valve supplies
+};
+
 /// How a run begins, and how exactly it is worked out.
 struct AirOptions {
     Figure receiver_kpa_gauge;  ///< at the start; blank: at cut-in, the least the switch lets it stand at
-    bool air_on_now = false;    ///< all chambers and reservoirs hold the air around, as when air is let on
+    std::optional<bool> compressor_on;  ///< at the start; blank: as the switch has it, off above cut-in
+    std::vector<KeptAir> kept;          ///< at the start; as the receiver supplies it where nothing is said
+    /// The compressor has filled the receiver, and what stands open to it, for so long that the air in the
+    /// chambers is as warm as that keeps it.
+    bool filling = false;
+    bool air_on_now = false;               ///< all chambers hold the air around, as when air is let on
     std::vector<ActuatorId> out_at_start;  ///< valves that rest in the position that sends the figure out
     double tolerance = 1e-6;  ///< relative, of a step; 1e-6 keeps strikes within a few microseconds
     bool curves = true;       ///< without them only strokes and sums are kept
@@ -74,7 +85,10 @@ struct AirRun {
     double lowest_receiver_kpa = 0.0;
     Micros lowest_at{0};
     double compressor_on_s = 0.0;
-    int compressor_starts = 0;
+    int compressor_starts = 0;  ///< one that starts with the run counts, unless AirOptions has it on already
+    double receiver_end_kpa = 0.0;  ///< gauge, at the end
+    bool compressor_on_at_end = false;
+    std::vector<KeptAir> kept;     ///< at the end, of every actuator of the model that keeps any
     double free_air_l = 0.0;       ///< through all supply ports
     double left_receiver_l = 0.0;  ///< for the actuators, leak apart
     std::size_t steps = 0;         ///< of the integration: what the work is measured by
@@ -82,7 +96,8 @@ struct AirRun {
     [[nodiscard]] const ActuatorRun* find(ActuatorId id) const;
 };
 
-/// Plays commands (in order of time) against the model, all actuators on one receiver. Commands of actuators
+/// Plays commands (in order of time) against the model, all its actuators on one receiver, those without a
+/// command at rest. Commands of actuators
 /// that the model does not have are passed over. Error: the run needs more steps than any real rig, which
 /// names the actuator; a figure of the model is not finite; it was stopped.
 [[nodiscard]] Result<AirRun> run_air(const AirModel& model, std::span<const StrokeCommand> commands,

@@ -43,14 +43,15 @@ void AirRunner::add_units(const AirModel& model, std::span<const StrokeCommand> 
         places_.try_emplace(command.actuator, 0);
     }
     for (const ActuatorModel& actuator : model.actuators) {
-        if (places_.contains(actuator.id)) {
-            places_[actuator.id] = system_.units.size();
-            system_.add(actuator);
-            const bool out =
-                std::ranges::find(options.out_at_start, actuator.id) != options.out_at_start.end();
-            valves_.push_back({out ? Coil::out : Coil::back, {}, {}});
-            system_.units.back().supplied_out = out;
+        if (const auto place = places_.find(actuator.id); place != places_.end()) {
+            place->second = system_.units.size();
+        } else if (!system_.limited()) {
+            continue;  // one at rest feels no other, nor any other it
         }
+        system_.add(actuator);
+        const bool out = std::ranges::find(options.out_at_start, actuator.id) != options.out_at_start.end();
+        valves_.push_back({out ? Coil::out : Coil::back, {}, {}});
+        system_.units.back().supplied_out = out;
     }
     std::erase_if(places_, [&](const auto& place) { return model.find(place.first) == nullptr; });
 }
@@ -63,10 +64,23 @@ void AirRunner::settle(const AirOptions& options) {
     }
     system_.receiver_mass = system_.receiver_mass_at(pressure);
     system_.receiver_start_ = std::max(system_.receiver_mass, 1e-12);
-    system_.compressor_on = system_.limited() && pressure <= plant.cut_in;
-    run_.compressor_starts = system_.compressor_on ? 1 : 0;
+    const bool was_on = options.compressor_on.value_or(false);
+    system_.compressor_on = system_.limited() && plant.cut_out > 0.0 &&
+                            (pressure <= plant.cut_in || (was_on && pressure < plant.cut_out));
+    run_.compressor_starts = system_.compressor_on && !was_on ? 1 : 0;
+    AirSystem::Rest rest;
+    rest.ambient = options.air_on_now;
+    rest.source = system_.source_pressure(system_.limited() ? pressure : plant.set_pressure);
     for (AirUnit& unit : system_.units) {
-        system_.settle(unit, options.air_on_now);
+        const auto kept = std::ranges::find(options.kept, unit.model->id, &KeptAir::actuator);
+        unit.kept = kept != options.kept.end() ? plant.ambient_pressure + kept->kpa_gauge * 1e3 : 0.0;
+    }
+    system_.settle(rest);
+    if (options.filling && pressure < plant.set_pressure) {
+        rest.rise = system_.rise_at_rest();
+        system_.settle(rest);
+    }
+    for (AirUnit& unit : system_.units) {
         unit.supply_shut = options.air_on_now;
         // While the receiver is below the regulator's setting, what is supplied follows it.
         unit.awake = system_.limited() && pressure < plant.set_pressure;
@@ -98,6 +112,14 @@ Result<AirRun> AirRunner::run() {
         happen(now);
     }
     log_->finish(length_);
+    run_.receiver_end_kpa = (system_.receiver_pressure() - system_.plant().ambient_pressure) * 1e-3;
+    run_.compressor_on_at_end = system_.compressor_on;
+    for (const AirUnit& unit : system_.units) {
+        if (const double kept = system_.kept_pressure(unit); kept > 0.0) {
+            run_.kept.push_back({unit.model->id, (kept - system_.plant().ambient_pressure) * 1e-3});
+        }
+    }
+    std::erase_if(run_.actuators, [&](const ActuatorRun& each) { return !places_.contains(each.actuator); });
     return std::move(run_);
 }
 

@@ -2,6 +2,9 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/air/run/air_system.hpp"
 
+#include "core/air/model/force_balance.hpp"
+#include "core/air/run/filling.hpp"
+
 #include <algorithm>
 #include <cmath>
 #include <numbers>
@@ -35,18 +38,33 @@ void AirSystem::add(const ActuatorModel& model) {
     units.push_back(unit);
 }
 
-void AirSystem::settle(AirUnit& unit, bool ambient) const {
+double AirSystem::warmth(const ActuatorModel& model, double volume, double surface, double rise) const {
+    return model.law == ChamberLaw::wall_heat
+               ? temperature_while_filling(volume, model.heat_transfer * surface, rise,
+                                           plant_.ambient_temperature)
+               : plant_.ambient_temperature;
+}
+
+void AirSystem::settle(AirUnit& unit, const Rest& all) const {
     const ActuatorModel& model = *unit.model;
-    const double source = source_pressure(limited() ? receiver_pressure() : plant_.set_pressure);
+    Rest rest = all;
+    if (unit.kept > all.source) {
+        rest.source = std::min(unit.kept, plant_.set_pressure);
+        rest.rise = 0.0;
+    }
     const double around = plant_.ambient_pressure;
     const double temperature = plant_.ambient_temperature;
-    const double out = ambient || !unit.supplied_out ? around : source;
-    const double back = ambient || unit.supplied_out ? around : source;
-    unit.reservoir_mass = source * model.reservoir / (gas_constant * temperature);
+    unit.reservoir_mass = rest.source * model.reservoir / (gas_constant * temperature);
+    const auto filled = [&](const Chamber& end, double way, bool supplied) {
+        const double volume = end.closed_volume + end.area * way;
+        return rest.ambient || !supplied
+                   ? air_at(around, temperature, volume)
+                   : air_at(rest.source, warmth(model, volume, end.closed_surface + end.girth * way, rest),
+                            volume);
+    };
     const auto fill = [&] {
-        unit.out_air = air_at(out, temperature, unit.out.closed_volume + unit.out.area * unit.travel);
-        unit.back_air = air_at(back, temperature,
-                               unit.back.closed_volume + unit.back.area * (model.stroke - unit.travel));
+        unit.out_air = filled(unit.out, unit.travel, unit.supplied_out);
+        unit.back_air = filled(unit.back, model.stroke - unit.travel, !unit.supplied_out);
     };
     unit.speed = 0.0;
     unit.travel = unit.supplied_out ? model.stroke : 0.0;
@@ -64,6 +82,54 @@ void AirSystem::settle(AirUnit& unit, bool ambient) const {
         }
     }
     unit.hold = unit.travel > 0.0 ? Hold::at_out : Hold::at_back;
+}
+
+void AirSystem::settle(const Rest& rest) {
+    for (AirUnit& unit : units) {
+        settle(unit, rest);
+    }
+}
+
+double AirSystem::kept_pressure(const AirUnit& unit) const {
+    if (unit.has_reservoir()) {
+        return unit.reservoir_mass * gas_constant * plant_.ambient_temperature / unit.model->reservoir;
+    }
+    if (unit.supplied_out) {
+        return out_point(unit, unit.out_air, unit.travel).pressure;
+    }
+    return unit.model->back_is_air ? back_point(unit, unit.back_air, unit.travel).pressure : 0.0;
+}
+
+double AirSystem::rise_at_rest() const {
+    const double pressure = receiver_pressure();
+    const double gain = compressor_flow(pressure) - leak_flow(pressure, plant_.ambient_temperature);
+    const double lift = gain * gas_constant * plant_.ambient_temperature;
+    double rise = 0.0;
+    // Air that gets warm takes less room: the second time that is known.
+    for (int i = 0; i < 3; ++i) {
+        double open = plant_.receiver;
+        for (const AirUnit& unit : units) {
+            open += unit.kept > pressure ? 0.0 : room_of(unit, rise);
+        }
+        rise = lift / open;
+    }
+    return rise;
+}
+
+double AirSystem::room_of(const AirUnit& unit, double rise) const {
+    const ActuatorModel& model = *unit.model;
+    const auto room = [&](const Chamber& end, double way) {
+        const double volume = end.closed_volume + end.area * way;
+        const double surface = end.closed_surface + end.girth * way;
+        return volume * plant_.ambient_temperature / warmth(model, volume, surface, rise);
+    };
+    double all = model.reservoir;
+    if (unit.supplied_out) {
+        all += room(unit.out, unit.travel);
+    } else if (model.back_is_air) {
+        all += room(unit.back, model.stroke - unit.travel);
+    }
+    return all;
 }
 
 void AirSystem::lay_out(std::vector<double>& y, double time, bool clocked) {
@@ -197,9 +263,7 @@ double AirSystem::net_force(const AirUnit& unit, double travel, double out_press
                             const Gearing& gearing) const {
     const ActuatorModel& model = *unit.model;
     return (out_pressure - plant_.ambient_pressure) * model.out_area -
-           (back_pressure - plant_.ambient_pressure) * model.back_area -
-           model.mass * standard_gravity * gearing.height_slope - model.spring_force -
-           model.spring_rate * travel;
+           (back_pressure - plant_.ambient_pressure) * model.back_area - load_force(model, travel, gearing);
 }
 
 double AirSystem::net_force(const AirUnit& unit) const {

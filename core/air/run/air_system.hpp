@@ -56,6 +56,7 @@ struct AirUnit {
     ChamberAir out_air;
     ChamberAir back_air;
     double reservoir_mass = 0.0;
+    double kept = 0.0;  ///< Pa, behind the regulator at the start where that is more than the source's
     Hold hold = Hold::at_back;
     int region = 0;             ///< of the travel: -1 in the cushion at the back, 1 in that at the front
     bool supplied_out = false;  ///< what the cylinder feels of the valve's position
@@ -76,9 +77,18 @@ class AirSystem : public Equations {
     explicit AirSystem(const PlantModel& plant);
 
     void add(const ActuatorModel& model);
-    /// Chambers at rest for the unit's valve position and hold, the plant as it stands; `ambient` leaves both
-    /// at the air around.
-    void settle(AirUnit& unit, bool ambient) const;
+    /// How all units rest.
+    struct Rest {
+        bool ambient = false;  ///< all chambers hold the air around
+        double source = 0.0;   ///< Pa in what a valve or regulator supplies
+        double rise = 0.0;     ///< Pa/s in which that rises and warms the air in there
+    };
+    /// Every unit at rest for its valve's position, the end of its way being where its load takes it.
+    void settle(const Rest& rest);
+    /// Pa/s by which the receiver rises with all units at rest, and what stands open to it with it.
+    [[nodiscard]] double rise_at_rest() const;
+    /// Pa in its reservoir, else in the chamber that its valve supplies; 0 where there is neither.
+    [[nodiscard]] double kept_pressure(const AirUnit& unit) const;
 
     /// The unknowns of all that is awake, laid out anew.
     void lay_out(std::vector<double>& y, double time, bool clocked);
@@ -136,6 +146,11 @@ class AirSystem : public Equations {
         double temperature = 0.0;  ///< of the air that flows
     };
 
+    void settle(AirUnit& unit, const Rest& rest) const;
+    /// K, of the air in a chamber of so much volume and surface that is filled at rest.
+    [[nodiscard]] double warmth(const ActuatorModel& model, double volume, double surface, double rise) const;
+    /// m3 at the temperature around that hold as much as what stands open to the receiver.
+    [[nodiscard]] double room_of(const AirUnit& unit, double rise) const;
     [[nodiscard]] Flow supply_flow(const AirUnit& unit, const double* y, const ChamberPoint& chamber) const;
     [[nodiscard]] Flow exhaust_flow(const AirUnit& unit, const ChamberPoint& chamber, bool cushioned) const;
     void derive_unit(const AirUnit& unit, const double* y, double* slopes);

@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/air/run/quiet_receiver.hpp"
 
+#include "core/air/run/filling.hpp"
+
 #include <algorithm>
 #include <cmath>
 
@@ -27,12 +29,12 @@ double after(double constant, double factor, double from, double time) {
 
 }  // namespace
 
-QuietReceiver::QuietReceiver(const PlantModel& plant, double shared, double pressure)
+QuietReceiver::QuietReceiver(const PlantModel& plant, std::vector<Vessel> vessels, double pressure)
     : plant_(plant),
-      shared_(shared),
+      vessels_(std::move(vessels)),
+      kept_(vessels_.size(), std::min(pressure, plant.set_pressure)),
       lift_(gas_constant * plant.ambient_temperature * plant.exponent / plant.receiver) {
     state_.pressure = state_.lowest = pressure;
-    state_.behind = std::min(pressure, plant.set_pressure);
     switch_over();
     state_.starts = 0;  // what runs from the opening has not started since
 }
@@ -54,8 +56,8 @@ QuietReceiver::Piece QuietReceiver::piece_at(double low, double high, double pro
 QuietReceiver::Piece QuietReceiver::piece() const {
     const double pressure = state_.pressure;
     constexpr double unlimited = std::numeric_limits<double>::infinity();
-    const double choked_from =
-        plant_.leak.c > 0.0 ? plant_.ambient_pressure / std::max(plant_.leak.b, 0.01) : 0.0;
+    const double choked_from = plant_.leak.c > 0.0 ? plant_.ambient_pressure / std::max(plant_.leak.b, 0.01)
+                                                   : plant_.ambient_pressure;
     Piece piece = piece_at(choked_from, unlimited, std::max(pressure, choked_from));
     const bool rises = piece_at(0.0, 0.0, pressure).rate(pressure) > 0.0;
     if (pressure < choked_from || (pressure == choked_from && !rises)) {
@@ -63,13 +65,19 @@ QuietReceiver::Piece QuietReceiver::piece() const {
         const double most = std::min(pressure + step_pa, choked_from);
         piece = piece_at(least, most, 0.5 * (pressure + (rises ? most : least)));
     }
-    if (rises && pressure < state_.behind) {
-        piece.most = std::min(piece.most, state_.behind);
-    } else if (rises && pressure < plant_.set_pressure && shared_ > 0.0) {
-        const double share = plant_.receiver / (plant_.receiver + shared_);
+    if (rises && pressure < plant_.set_pressure) {
+        piece.most = std::min(piece.most, plant_.set_pressure);
+        for (const double kept : kept_) {
+            piece.most = kept > pressure ? std::min(piece.most, kept) : piece.most;
+        }
+        const double alone = piece.rate(pressure);
+        double share = 1.0;
+        // Air that gets warm takes less room: the second time that is known.
+        for (int i = 0; i < 3; ++i) {
+            share = plant_.receiver / (plant_.receiver + room(share * alone));
+        }
         piece.constant *= share;
         piece.factor *= share;
-        piece.most = std::min(piece.most, plant_.set_pressure);
     }
     if (state_.on && pressure < plant_.cut_out) {
         piece.most = std::min(piece.most, plant_.cut_out);
@@ -101,24 +109,58 @@ void QuietReceiver::note() {
     }
 }
 
+double QuietReceiver::room(double rise) const {
+    const double around = plant_.ambient_temperature;
+    double all = 0.0;
+    for (std::size_t i = 0; i < vessels_.size(); ++i) {
+        const Vessel& vessel = vessels_[i];
+        if (kept_[i] <= state_.pressure) {
+            const double warm = temperature_while_filling(vessel.chamber, vessel.heat, rise, around);
+            all += vessel.reservoir + vessel.chamber * around / warm;
+        }
+    }
+    return all;
+}
+
+void QuietReceiver::fill_vessels() {
+    const double source = std::min(state_.pressure, plant_.set_pressure);
+    for (std::size_t i = 0; i < kept_.size(); ++i) {
+        const bool holds = vessels_[i].reservoir + vessels_[i].chamber > 0.0;
+        kept_[i] = holds ? std::max(kept_[i], source) : source;
+    }
+}
+
 void QuietReceiver::step(double longest_s) {
     switch_over();
     const Piece now = piece();
-    const double goal = now.rate(state_.pressure) > 0.0 ? now.most : now.least;
-    const double needed = std::isfinite(goal) ? time_between(now.constant, now.factor, state_.pressure, goal)
-                                              : std::numeric_limits<double>::infinity();
+    const double rate = now.rate(state_.pressure);
+    const bool empty = rate <= 0.0 && state_.pressure <= plant_.ambient_pressure;
+    const double goal = rate > 0.0 ? now.most : now.least;
+    const double needed = !empty && std::isfinite(goal)
+                              ? time_between(now.constant, now.factor, state_.pressure, goal)
+                              : std::numeric_limits<double>::infinity();
     const bool reaches = needed <= longest_s;
     const double passed = reaches ? needed : longest_s;
-    state_.pressure = reaches ? goal : after(now.constant, now.factor, state_.pressure, longest_s);
+    if (!empty) {
+        state_.pressure = reaches ? goal : after(now.constant, now.factor, state_.pressure, longest_s);
+    }
     state_.on_s += state_.on ? passed : 0.0;
     state_.time_s += passed;
-    state_.behind = std::max(state_.behind, std::min(state_.pressure, plant_.set_pressure));
+    fill_vessels();
     switch_over();
     note();
 }
 
+/// How long a straight line stays near the curve: the bow of a chord over h is h^2 |p''| / 8.
+double QuietReceiver::straight_s() const {
+    constexpr double near = 2e-4;  // of the absolute pressure
+    constexpr double shortest_s = 1e-3;
+    const Piece now = piece();
+    const double bend = std::abs(now.factor * now.rate(state_.pressure));
+    return std::max(std::sqrt(8.0 * near * state_.pressure / bend), shortest_s);
+}
+
 void QuietReceiver::advance_to(double time_s) {
-    constexpr double traced_s = 60.0;
     if (std::isinf(plant_.receiver)) {
         state_.time_s = time_s;
         note();
@@ -126,9 +168,8 @@ void QuietReceiver::advance_to(double time_s) {
     }
     while (state_.time_s < time_s && !chatters()) {
         const double left = time_s - state_.time_s;
-        const bool last = curve_ == nullptr || left <= traced_s;
         const double before = state_.time_s;
-        step(last ? left : traced_s);
+        step(curve_ == nullptr ? left : std::min(left, straight_s()));
         if (state_.time_s == before + left) {
             state_.time_s = time_s;  // whatever the rounding
         }
@@ -140,7 +181,7 @@ void QuietReceiver::draw(double mass_flow) {
 }
 
 void QuietReceiver::take_over(double time_s, double lowest, double pressure, bool compressor_on, double on_s,
-                              int starts) {
+                              int starts, std::span<const double> kept) {
     const bool was_on = state_.on;
     if (was_on && (!compressor_on || starts > 0)) {
         runs_.push_back({state_.on_since_s, std::min(state_.time_s + on_s, time_s)});
@@ -157,7 +198,8 @@ void QuietReceiver::take_over(double time_s, double lowest, double pressure, boo
     state_.time_s = time_s;
     state_.pressure = pressure;
     state_.drawn = 0.0;
-    state_.behind = std::min(pressure, plant_.set_pressure);
+    kept_.assign(kept.begin(), kept.end());
+    fill_vessels();
     state_.on = compressor_on;
     state_.on_s += on_s;
     state_.starts += starts;

@@ -6,9 +6,16 @@
 #include "core/air/run/air_curves.hpp"
 
 #include <cstddef>
+#include <span>
 #include <vector>
 
 namespace gasp {
+
+/// From a moment on the draw on the receiver is by so much greater.
+struct DrawStep {
+    double time_s = 0.0;
+    double kg_per_s = 0.0;
+};
 
 /// A stretch in which the compressor ran, s from the night's opening.
 struct CompressorRun {
@@ -17,16 +24,23 @@ struct CompressorRun {
     bool operator==(const CompressorRun&) const = default;
 };
 
+/// What stands open to the receiver behind the regulator while all rests: it fills along with it and keeps
+/// its air when the receiver falls.
+struct Vessel {
+    double reservoir = 0.0;  ///< m3, at the temperature around
+    double chamber = 0.0;    ///< m3
+    double heat = 0.0;       ///< W/K, of the chamber's wall; infinite where it keeps the temperature around
+};
+
 /// The receiver in closed form, while nothing moves or under a draw that is known beforehand: the compressor
 /// between cut-in and cut-out, the leak, and below the regulator's setting the chambers and reservoirs that
 /// fill along with it. Choked, the leak is proportional to the pressure, so that it goes exponentially;
-/// below, so in steps of 1 kPa.
+/// below, so in steps of 1 kPa. Nothing leaves it at the pressure of the air around.
 class QuietReceiver {
   public:
     /// What changes with time.
     struct State {
         double pressure = 0.0;  ///< Pa, absolute
-        double behind = 0.0;    ///< Pa, absolute, behind the regulator
         bool on = false;        ///< the compressor
         double time_s = 0.0;
         double on_s = 0.0;  ///< of the compressor so far
@@ -38,21 +52,25 @@ class QuietReceiver {
         std::size_t runs = 0;  ///< of the compressor that have ended
     };
 
-    /// `shared` is the volume in m3 that stands open to the receiver behind the regulator while all rests.
-    QuietReceiver(const PlantModel& plant, double shared, double pressure);
+    QuietReceiver(const PlantModel& plant, std::vector<Vessel> vessels, double pressure);
 
     /// To a moment in s that is not before the last one.
     void advance_to(double time_s);
     /// From now on kg/s of air leave.
     void draw(double mass_flow);
     /// Where a simulated stretch left it: the compressor ran `on_s` of the time since, `starts` times anew.
-    void take_over(double time_s, double lowest, double pressure, bool compressor_on, double on_s,
-                   int starts);
+    /// `kept` is the pressure in each vessel, Pa absolute.
+    void take_over(double time_s, double lowest, double pressure, bool compressor_on, double on_s, int starts,
+                   std::span<const double> kept);
 
     [[nodiscard]] const State& state() const { return state_; }
-    /// Back to a state that it has been in.
+    /// In each vessel, Pa absolute.
+    [[nodiscard]] std::span<const double> kept() const { return kept_; }
+    /// Back to a state that it has been in, since when the receiver has not risen below the regulator's
+    /// setting.
     void restore(const State& state);
-    /// Every corner from here on goes into `curve` (gauge kPa), and a point each minute; null: no more.
+    /// Every corner from here on goes into `curve` (gauge kPa), and points in between that straight lines are
+    /// within 0.02 % of the absolute pressure; null: no more.
     void trace(Curve* curve);
 
     [[nodiscard]] std::vector<CompressorRun> compressor_runs() const;
@@ -73,11 +91,16 @@ class QuietReceiver {
     [[nodiscard]] Piece piece() const;
     [[nodiscard]] Piece piece_at(double low, double high, double probe) const;
     void step(double longest_s);
+    void fill_vessels();
+    /// m3 at the temperature around that hold as much as what fills along while the receiver rises, Pa/s.
+    [[nodiscard]] double room(double rise) const;
+    [[nodiscard]] double straight_s() const;
     void switch_over();
     void note();
 
     PlantModel plant_;
-    double shared_;
+    std::vector<Vessel> vessels_;
+    std::vector<double> kept_;
     double lift_;  ///< Pa for each kg
     State state_;
     std::vector<CompressorRun> runs_;

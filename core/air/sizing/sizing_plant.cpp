@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/air/sizing/sizing_plant.hpp"
 
-#include "core/air/model/stroke_air.hpp"
+#include "core/air/model/air_model.hpp"
 #include "core/air/sizing/handbook.hpp"
 #include "core/air/sizing/standard_sizes.hpp"
 #include "core/units/rounded.hpp"

@@ -9,6 +9,7 @@
 #include "core/air/run/air_run.hpp"
 #include "core/air/run/air_system.hpp"
 #include "tests/bench/air/cvode_stroke.hpp"
+#include "tests/support/air_rig.hpp"
 
 #include <time.h>
 
@@ -24,31 +25,6 @@ namespace {
 constexpr int rounds = 15;
 constexpr int strokes_a_round = 20;
 constexpr double wanted_error = 1e-6;
-
-Show rig() {
-    Show show = empty_show();
-    AirPlant& plant = show.rig.air_plant;
-    plant.receiver_l = 5;
-    plant.cut_in_kpa_gauge = 500;
-    plant.cut_out_kpa_gauge = 800;
-    plant.delivery_l_min = 30;
-    plant.regulator_kpa_gauge = 480;
-    Actuator it;
-    it.id = {1};
-    it.name = "lunge";
-    it.cylinder.bore_mm = 25;
-    it.cylinder.rod_mm = 10;
-    it.cylinder.stroke_mm = 100;
-    it.cylinder.dead_ml = 4;
-    it.cylinder.friction_n = 15;
-    it.valve.supply_c_l_s_bar = 0.5;
-    it.tube.length_m = 1;
-    it.tube.bore_mm = 4;
-    it.load.mass_kg = 2;
-    it.load.angle_deg = 0;
-    show.rig.actuators.push_back(it);
-    return show;
-}
 
 const std::vector<StrokeCommand> commands{{Micros{0}, {1}, Coil::out}, {Micros{800'000}, {1}, Coil::back}};
 constexpr Micros length{2'000'000};
@@ -121,7 +97,7 @@ double loosest(Work work, const std::vector<double>& reference) {
 }  // namespace
 
 int main() {
-    const AirModel model = air_model(rig());
+    const AirModel model = air_model(for_tests::bench_rig(5.0, 500.0, 30.0));
     const std::vector<double> reference = ours(model, 1e-13);
     CvodeStroke cvode(model, commands, to_s(length));
     const auto theirs = [&](double tolerance) { return cvode.run(tolerance); };

@@ -122,7 +122,7 @@ void CvodeStroke::begin(double tolerance) {
     system_.compressor_on = true;
     AirUnit& unit = system_.units.front();
     unit.supplied_out = false;
-    system_.settle(unit, false);
+    system_.settle({.ambient = false, .source = system_.source_pressure(system_.receiver_pressure())});
     unit.awake = true;
 }
 

@@ -8,6 +8,7 @@
 // CVODE strokes stand for 600. And 1000 nights on one thread and on two, in wall time.
 #include "core/air/night/night.hpp"
 #include "tests/bench/air/cvode_stroke.hpp"
+#include "tests/support/air_rig.hpp"
 
 #include <time.h>
 
@@ -28,31 +29,6 @@ constexpr int scares = 600;
 constexpr int cvode_strokes = 20;
 constexpr Micros stroke_length{2'000'000};
 const std::vector<StrokeCommand> commands{{Micros{0}, {1}, Coil::out}, {Micros{800'000}, {1}, Coil::back}};
-
-Show rig(double receiver_l, double delivery_l_min) {
-    Show show = empty_show();
-    AirPlant& plant = show.rig.air_plant;
-    plant.receiver_l = receiver_l;
-    plant.cut_in_kpa_gauge = 600;
-    plant.cut_out_kpa_gauge = 800;
-    plant.delivery_l_min = delivery_l_min;
-    plant.regulator_kpa_gauge = 480;
-    Actuator it;
-    it.id = {1};
-    it.name = "lunge";
-    it.cylinder.bore_mm = 25;
-    it.cylinder.rod_mm = 10;
-    it.cylinder.stroke_mm = 100;
-    it.cylinder.dead_ml = 4;
-    it.cylinder.friction_n = 15;
-    it.valve.supply_c_l_s_bar = 0.5;
-    it.tube.length_m = 1;
-    it.tube.bore_mm = 4;
-    it.load.mass_kg = 2;
-    it.load.angle_deg = 0;
-    show.rig.actuators.push_back(it);
-    return show;
-}
 
 std::vector<NightSequence> scare() {
     NightSequence sequence;
@@ -167,7 +143,7 @@ bool one_night(const char* plant, const Show& show) {
 }
 
 bool on_two_threads() {
-    const Show show = rig(5.0, 30.0);
+    const Show show = for_tests::bench_rig(5.0, 600.0, 30.0);
     NightTerms many = terms(1000);
     many.arrivals_s.clear();
     many.groups_by_hour = {75.0};
@@ -185,7 +161,7 @@ bool on_two_threads() {
 }  // namespace
 
 int main() {
-    const bool strong = one_night("strong_plant", rig(5.0, 30.0));
-    const bool weak = one_night("weak_plant", rig(5.0, 0.4));
+    const bool strong = one_night("strong_plant", for_tests::bench_rig(5.0, 600.0, 30.0));
+    const bool weak = one_night("weak_plant", for_tests::bench_rig(5.0, 600.0, 0.4));
     return on_two_threads() && strong && weak ? 0 : 1;
 }

@@ -2,9 +2,11 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
-#include "tests/core/air/rig_of_two.hpp"
+#include "tests/support/air_rig.hpp"
 
 #include <fmt/format.h>
+
+#include <chrono>
 
 namespace gasp::bench {
 
@@ -16,13 +18,13 @@ constexpr Micros between{11s};  // of the strikes of one actuator
 
 /// 500 cues of ten valves, each placed by its strike, on a plant that serves them all. Invented.
 inline Show show_of_500() {
-    Show show = air_test::rig_of_two();
+    Show show = for_tests::rig_of_two();
     show.rig.air_plant.receiver_l = 500.0;
     show.rig.air_plant.delivery_l_min = 900.0;
     show.rig.actuators.clear();
     for (std::uint32_t i = 0; i < actuators; ++i) {
-        Actuator each = air_test::figure({100 + i}, 25.0 + 2.0 * i, 3.0 + i);
-        each.name = fmt::format("figure {}", i + 1);
+        const Actuator each =
+            for_tests::throttled({100 + i}, fmt::format("figure {}", i + 1), 25.0 + 2.0 * i, 3.0 + i);
         show.rig.actuators.push_back(each);
         Channel channel;
         channel.id = {200 + i};

@@ -4,16 +4,18 @@
 
 #include "core/air/budget/band.hpp"
 #include "core/show/edits.hpp"
-#include "tests/core/air/rig_of_two.hpp"
+#include "tests/support/air_rig.hpp"
 #include "tests/support/catch.hpp"
 
+#include <chrono>
 #include <rapidcheck.h>
 
 #include <array>
 #include <cmath>
 
 using namespace gasp;
-using namespace gasp::air_test;
+using namespace gasp::for_tests;
+using namespace std::chrono_literals;
 
 namespace {
 
@@ -33,7 +35,7 @@ Channel valve(ChannelId id, ActuatorId actuator) {
 Show fed_show() {
     Show show = rig_of_two();
     show.rig.air_plant.receiver_l = 200.0;
-    show.rig.channels = {valve(lunge, keeper), valve(slam, door)};
+    show.rig.channels = {valve(lunge, keeper), valve(slam, hatch)};
     Sequence& sequence = show.sequences[0];
     sequence.length = 60s;
     for (std::uint32_t i = 0; i < 20; ++i) {

@@ -3,14 +3,14 @@
 #include "core/schedule/stagger.hpp"
 
 #include "core/schedule/sequence_run.hpp"
-#include "tests/core/air/rig_of_two.hpp"
+#include "tests/support/air_rig.hpp"
 #include "tests/support/catch.hpp"
 
 #include <algorithm>
 #include <cmath>
 
 using namespace gasp;
-using namespace gasp::air_test;
+using namespace gasp::for_tests;
 
 namespace {
 
@@ -37,7 +37,7 @@ Cue cue(std::uint32_t id, std::uint32_t channel, Micros at, Micros freedom) {
 Show at_once(Micros freedom) {
     Show show = rig_of_two();
     show.next_id = 1000;
-    show.rig.channels = {valve(20, keeper), valve(21, door)};
+    show.rig.channels = {valve(20, keeper), valve(21, hatch)};
     show.sequences[0].length = 30s;
     show.sequences[0].cues = {cue(1, 20, 5s, 0s), cue(2, 21, 5s, freedom)};
     return show;

@@ -3,14 +3,14 @@
 #include "core/schedule/strike_placing.hpp"
 
 #include "core/schedule/sequence_run.hpp"
-#include "tests/core/air/rig_of_two.hpp"
+#include "tests/support/air_rig.hpp"
 #include "tests/support/catch.hpp"
 
 #include <map>
 #include <vector>
 
 using namespace gasp;
-using namespace gasp::air_test;
+using namespace gasp::for_tests;
 
 namespace {
 
@@ -38,7 +38,7 @@ Cue striking(std::uint32_t id, ChannelId channel, Micros at, Micros length = 150
 
 Show show_with(std::vector<Cue> cues) {
     Show show = rig_of_two();
-    show.rig.channels = {valve(lunge, keeper), valve(slam, door)};
+    show.rig.channels = {valve(lunge, keeper), valve(slam, hatch)};
     show.sequences[0].length = 60s;
     show.sequences[0].cues = std::move(cues);
     return show;

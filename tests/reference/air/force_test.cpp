@@ -1,25 +1,24 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Gaspworks authors
+#include "core/air/model/force_balance.hpp"
 #include "tests/reference/air/rig.hpp"
 #include "tests/support/catch.hpp"
 
 using namespace gasp;
 using namespace gasp::reference;
 
-// The least lifting pressure against published force tables, read backwards: a weight as large as the printed
-// force needs the printed pressure.
+// The least pressure that moves a figure against published force tables, read backwards: a weight as large as
+// the printed force needs the printed pressure.
 
 namespace {
 
-constexpr double standard_gravity = 9.80665;  // m/s2
 constexpr double newtons_in_pound = 4.4482216152605;
 
 double lifting_kpa(Actuator actuator, double newtons, double angle_deg = 90.0) {
     actuator.load.mass_kg = newtons / standard_gravity;
     actuator.load.angle_deg = angle_deg;
-    actuator.load.ratio = 1.0;
-    actuator.load.friction_percent = 0.0;
-    return least_lifting_kpa_gauge(actuator).value();
+    const AirModel model = model_of(plant_at("6 bar"), actuator);
+    return least_moving_kpa_gauge(model.actuators.at(0));
 }
 
 double kpa(double psi) {

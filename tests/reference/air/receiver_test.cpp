@@ -1,13 +1,13 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Gaspworks authors
+#include "core/air/run/receiver_line.hpp"
 #include "tests/reference/air/rig.hpp"
 #include "tests/support/catch.hpp"
 
-#include <chrono>
+#include <optional>
 
 using namespace gasp;
 using namespace gasp::reference;
-using namespace std::chrono_literals;
 
 // Receiver and compressor against published worked examples.
 
@@ -22,37 +22,33 @@ struct Draw {
     double receiver_gal;
     double from_psi;
     double scf;  ///< drawn in all
-    double compressor_cfm;
-    Micros over;
-    int strokes = 400;
+    std::optional<double> compressor_cfm;
+    double over_min;
 };
 
-/// The pressure at the end, psi gauge, when a single-acting cylinder of the right size draws the air in even
-/// steps.
-double left_psi(const Draw& draw) {
+/// 100 psi and the like between the switch's two pressures; no compressor where none is given.
+PlantModel plant_of(const Draw& draw) {
     Show show = empty_show();
     AirPlant& plant = show.rig.air_plant;
     plant = plant_at("80 psi");
     plant.receiver_l = draw.receiver_gal * litres_in_gallon;
     plant.cut_in_kpa_gauge = draw.from_psi * 6.894757293168;
     plant.cut_out_kpa_gauge = 4000.0;
-    plant.delivery_l_min = draw.compressor_cfm * litres_in_cubic_foot;
-    Actuator actuator = single_acting("4 in", "10 in");
-    const double wanted_l = draw.scf * litres_in_scf / draw.strokes;
-    *actuator.cylinder.stroke_mm *= wanted_l / stroke_air(plant, actuator)->out_l;
-    show.rig.actuators.push_back(actuator);
-    std::vector<StrokeCommand> commands;
-    for (int i = 0; i < draw.strokes; ++i) {
-        const Micros step = draw.over / draw.strokes;
-        commands.push_back({i * step, actuator.id, Coil::out});
-        commands.push_back({i * step + step / 2, actuator.id, Coil::back});
+    if (draw.compressor_cfm) {
+        plant.delivery_l_min = *draw.compressor_cfm * litres_in_cubic_foot;
     }
-    const AirBudget result = budget(show, commands, draw.over);
-    CHECK(result.free_air_l == Approx(draw.scf * litres_in_scf));
-    return psi(result.curve.back().receiver_kpa_gauge);
+    return air_model(show).plant;
 }
 
-constexpr double no_compressor = 1e-9;
+/// The pressure at the end, psi gauge, of an even draw.
+double left_psi(const Draw& draw) {
+    const PlantModel plant = plant_of(draw);
+    const double kg = draw.scf * litres_in_scf * 1e-3 * reference_density;
+    const double over_s = draw.over_min * 60.0;
+    const double start = plant.ambient_pressure + draw.from_psi * 6894.757293168;
+    const ReceiverLine line = receiver_line(plant, start, {{0.0, kg / over_s}}, over_s);
+    return psi(line.kpa.points.back().value);
+}
 
 double ambient_psia(double feet) {
     AirPlant plant;
@@ -65,42 +61,44 @@ double ambient_psia(double feet) {
 TEST_CASE("a receiver feeding 20 scfm for 6 minutes, without and with a compressor", "[reference]") {
     // A. Esposito, Fluid Power with Applications, example 13-7: 660 gal fall from 100 to 80 psi; with 5 scfm
     // from the compressor 495 gal do.
-    CHECK(100 - left_psi({660, 100, 120, no_compressor, 6min}) == Approx(20).epsilon(0.005));
-    CHECK(100 - left_psi({495, 100, 120, 5, 6min}) == Approx(20).epsilon(0.005));
+    CHECK(100 - left_psi({660, 100, 120, {}, 6}) == Approx(20).epsilon(0.005));
+    CHECK(100 - left_psi({495, 100, 120, 5, 6}) == Approx(20).epsilon(0.005));
 }
 
 TEST_CASE("usable air of a receiver", "[reference]") {
     // Oak Ridge National Laboratory, AMO-Tools-Suite, CompressedAir.unit.cpp: usable capacity. The suite
     // takes 7.48 gallons to the cubic foot (exactly 7.4805), hence 0.02 %.
     constexpr double tolerance = 0.0002;
-    CHECK(110 - left_psi({660, 110, 60.024, no_compressor, 1min}) == Approx(10).epsilon(tolerance));
-    CHECK(110 - left_psi({760, 110, 69.11856, no_compressor, 1min}) == Approx(10).epsilon(tolerance));
-    CHECK(150 - left_psi({760, 150, 345.59278, no_compressor, 1min}) == Approx(50).epsilon(tolerance));
-    CHECK(150 - left_psi({760, 150, 138.23711, no_compressor, 1min}) == Approx(20).epsilon(tolerance));
+    CHECK(110 - left_psi({660, 110, 60.024, {}, 1}) == Approx(10).epsilon(tolerance));
+    CHECK(110 - left_psi({760, 110, 69.11856, {}, 1}) == Approx(10).epsilon(tolerance));
+    CHECK(150 - left_psi({760, 150, 345.59278, {}, 1}) == Approx(50).epsilon(tolerance));
+    CHECK(150 - left_psi({760, 150, 138.23711, {}, 1}) == Approx(20).epsilon(tolerance));
 }
 
 TEST_CASE("a surge of 350 cfm against 250 cfm of compressor for 5 minutes", "[reference]") {
     // A. Srivastava, air receiver sizing sheet: 1374.5 gal fall from 100 to 60 psi.
-    CHECK(100 - left_psi({1374.5, 100, 350 * 5, 250, 5min}) == Approx(40).epsilon(0.01));
+    CHECK(100 - left_psi({1374.5, 100, 350 * 5, 250, 5}) == Approx(40).epsilon(0.01));
 }
 
 TEST_CASE("pumping up 100 gal to 120 psi with 15 cfm", "[reference]") {
     // accurateair.com pump-up test formula, V (Pmax/Patm) / t: 7.3 min.
     Show show = empty_show();
     AirPlant& plant = show.rig.air_plant;
+    plant = plant_at("80 psi");
     plant.receiver_l = 100 * litres_in_gallon;
-    plant.cut_in_kpa_gauge = 0.0;
+    plant.cut_in_kpa_gauge = gauge("100 psi");
     plant.cut_out_kpa_gauge = gauge("120 psi");
     plant.delivery_l_min = 15 * litres_in_cubic_foot;
-    const AirBudget filling = budget(show, {}, 20min);
-    REQUIRE(filling.curve.size() == 3);
-    CHECK(to_s(filling.curve[1].time) / 60.0 == Approx(7.28).epsilon(0.01));
-    CHECK(filling.curve[1].receiver_kpa_gauge == Approx(gauge("120 psi")));
-    CHECK(filling.curve[2].receiver_kpa_gauge == Approx(gauge("120 psi")));
+    const auto filled = [&] {
+        const PlantModel model = air_model(show).plant;
+        return receiver_line(model, model.ambient_pressure, {}, 20 * 60.0);
+    };
+    const ReceiverLine filling = filled();
+    CHECK(filling.compressor_on_s / 60.0 == Approx(7.28).epsilon(0.01));
+    CHECK(filling.kpa.points.back().value == Approx(gauge("120 psi")));
     // At 5000 ft the same compressor gives 0.832 of its air: density ratio of the ISA.
     plant.altitude_m = 5000 * 0.3048;
-    const double slower = to_s(budget(show, {}, 20min).curve[1].time) / to_s(filling.curve[1].time);
-    CHECK(1.0 / slower == Approx(0.832).epsilon(0.002));
+    CHECK(filling.compressor_on_s / filled().compressor_on_s == Approx(0.832).epsilon(0.002));
 }
 
 TEST_CASE("pressure of the air around by altitude", "[reference]") {

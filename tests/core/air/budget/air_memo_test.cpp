@@ -2,8 +2,8 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/air/budget/air_memo.hpp"
 
-#include "tests/core/air/patience.hpp"
-#include "tests/core/air/rig_of_two.hpp"
+#include "tests/support/patience.hpp"
+#include "tests/support/air_rig.hpp"
 #include "tests/support/catch.hpp"
 
 #include <algorithm>
@@ -11,7 +11,7 @@
 #include <vector>
 
 using namespace gasp;
-using namespace gasp::air_test;
+using namespace gasp::for_tests;
 
 namespace {
 
@@ -23,9 +23,9 @@ Commands busy(Micros between, int times) {
     for (int i = 0; i < times; ++i) {
         const Micros at = 1s + i * between;
         commands.push_back({at, keeper, Coil::out});
-        commands.push_back({at + 100ms, door, Coil::out});
+        commands.push_back({at + 100ms, hatch, Coil::out});
         commands.push_back({at + 1500ms, keeper, Coil::back});
-        commands.push_back({at + 2000ms, door, Coil::back});
+        commands.push_back({at + 2000ms, hatch, Coil::back});
     }
     return commands;
 }
@@ -88,7 +88,7 @@ TEST_CASE("what did not change is not simulated again") {
     static_cast<void>(memo.run(0, commands, 120s).value());
     const std::size_t first = memo.strokes_simulated();
     CHECK(first <= 8);          // every episode of a figure is alike
-    commands[13].time += 30ms;  // the door goes out later, and is out the shorter
+    commands[13].time += 30ms;  // the hatch goes out later, and is out the shorter
     static_cast<void>(memo.run(0, commands, 120s).value());
     CHECK(memo.strokes_simulated() - first <= 4);
     const std::size_t second = memo.strokes_simulated();
@@ -109,7 +109,7 @@ TEST_CASE("an actuator that cannot be simulated is passed over") {
     AirMemo memo;
     memo.take(show);
     const AirRun run = memo.run(0, busy(9s, 2), 30s).value();
-    CHECK(run.find(door) == nullptr);
+    CHECK(run.find(hatch) == nullptr);
     CHECK(run.strokes.size() == 4);
 }
 
@@ -118,7 +118,7 @@ TEST_CASE("a command that moves nothing has no stroke") {
     AirMemo memo;
     memo.take(show);
     const Commands commands{{1s, keeper, Coil::back},  {9s, keeper, Coil::out},   {12s, keeper, Coil::out},
-                            {14s, keeper, Coil::back}, {25s, keeper, Coil::back}, {26s, door, Coil::out}};
+                            {14s, keeper, Coil::back}, {25s, keeper, Coil::back}, {26s, hatch, Coil::out}};
     compare(memo.run(0, commands, 40s).value(), run_air(memo.model(), commands, 40s).value());
     CHECK(memo.bands(show, memo.run(0, commands, 40s).value(), commands, 40s)->size() == 3);
 }

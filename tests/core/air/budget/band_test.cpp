@@ -2,14 +2,14 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/air/budget/band.hpp"
 
-#include "tests/core/air/rig_of_two.hpp"
+#include "tests/support/air_rig.hpp"
 #include "tests/support/catch.hpp"
 
 #include <cmath>
 #include <vector>
 
 using namespace gasp;
-using namespace gasp::air_test;
+using namespace gasp::for_tests;
 
 namespace {
 
@@ -78,7 +78,7 @@ TEST_CASE("a fit moves the model, narrows the band and says it is measured", "[b
           0.5 * (wide.strike_s()->high - wide.strike_s()->low));
     CHECK(fitted_air_model(show).find(keeper)->supply.c ==
           Approx(0.8 * air_model(show).find(keeper)->supply.c));
-    CHECK(fitted_air_model(show).find(door)->supply.c == air_model(show).find(door)->supply.c);
+    CHECK(fitted_air_model(show).find(hatch)->supply.c == air_model(show).find(hatch)->supply.c);
 }
 
 TEST_CASE("a spread left blank is the default, a stated one holds", "[band]") {

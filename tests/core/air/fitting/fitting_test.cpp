@@ -4,7 +4,7 @@
 
 #include "core/air/fitting/damped_least_squares.hpp"
 #include "core/air/fitting/fit_spread.hpp"
-#include "tests/core/air/patience.hpp"
+#include "tests/support/patience.hpp"
 #include "tests/support/catch.hpp"
 
 #include <algorithm>
@@ -265,9 +265,9 @@ TEST_CASE("a fit that is given up stops its work") {
     REQUIRE(times);
     const std::array strokes{TimedStroke{Coil::out, times->out_ms}, TimedStroke{Coil::back, times->back_ms},
                              TimedStroke{Coil::out, times->out_ms + 4.0}};
-    air_test::Patience all(1'000'000);
+    for_tests::Patience all(1'000'000);
     REQUIRE(fit_strokes(show, keeper, strokes, {30.0, all.stopped()}));
-    air_test::Patience patience(3);
+    for_tests::Patience patience(3);
     CHECK_FALSE(fit_strokes(show, keeper, strokes, {30.0, patience.stopped()}));
     CHECK(patience.asked < all.asked / 2);
 }

@@ -4,7 +4,7 @@
 
 #include "core/air/model/base_load.hpp"
 #include "core/show/fields.hpp"
-#include "tests/core/air/run_rig.hpp"
+#include "tests/support/air_rig.hpp"
 #include "tests/support/catch.hpp"
 
 #include <algorithm>
@@ -13,7 +13,7 @@
 #include <random>
 
 using namespace gasp;
-using namespace gasp::testing;
+using namespace gasp::for_tests;
 
 namespace {
 
@@ -28,7 +28,7 @@ bool assumes(const AirModel& model, std::string_view key) {
 }  // namespace
 
 TEST_CASE("the model says what it did without, and what it cannot do without") {
-    Show show = run_rig();
+    Show show = rig_of_one();
     const AirModel whole = air_model(show);
     CHECK(whole.missing.empty());
     CHECK(whole.impossible.empty());
@@ -58,19 +58,19 @@ TEST_CASE("figures that cannot be are refused by field and range, whatever they 
     const double infinite = std::numeric_limits<double>::infinity();
     for (const double absurd : {0.0, -1.0, infinite, -infinite, std::nan(""), 5000.0, 1e8}) {
         INFO(absurd);
-        Show show = run_rig();
+        Show show = rig_of_one();
         show.rig.actuators[0].cylinder.bore_mm = absurd;
         const AirModel model = air_model(show);
         CHECK(model.actuators.empty());
         CHECK(names(model.impossible, "cylinder.bore_mm"));
     }
-    Show pressed = run_rig();
+    Show pressed = rig_of_one();
     pressed.rig.air_plant.regulator_kpa_gauge = 1e8;  // 10^6 bar
     CHECK(names(air_model(pressed).impossible, "air_plant.regulator_kpa_gauge"));
-    Show thick = run_rig();
+    Show thick = rig_of_one();
     thick.rig.actuators[0].cylinder.rod_mm = 40;
     CHECK(names(air_model(thick).impossible, "cylinder.rod_mm"));
-    Show crossed = run_rig();
+    Show crossed = rig_of_one();
     crossed.rig.air_plant.cut_in_kpa_gauge = 900;
     CHECK(names(air_model(crossed).impossible, "air_plant.cut_out_kpa_gauge"));
 }
@@ -80,7 +80,7 @@ TEST_CASE("every figure at either end of its range gives a run or an error, in b
         for (const FigureField<T>& field : fields<T>().figures) {
             for (const double value : {field.least, field.most}) {
                 INFO(key << "." << field.key << " = " << value);
-                Show show = run_rig();
+                Show show = rig_of_one();
                 show.rig.actuators[0].*part.*field.member = value;
                 AirOptions options;
                 options.curves = false;
@@ -126,7 +126,7 @@ TEST_CASE("any rig within its ranges gives finite strokes, or is refused") {
     int simulated = 0;
     for (int i = 0; i < 400; ++i) {
         INFO("rig " << i);
-        Show show = run_rig();
+        Show show = rig_of_one();
         for_each_actuator_part([&](auto, auto, auto member) {
             if (random() % 3 == 0) {
                 scatter(show.rig.actuators[0].*member, random);
@@ -150,7 +150,7 @@ TEST_CASE("any rig within its ranges gives finite strokes, or is refused") {
 }
 
 TEST_CASE("factors vary the uncertain inputs and nothing else") {
-    const AirModel model = air_model(run_rig());
+    const AirModel model = air_model(rig_of_one());
     CHECK(varied(model, {}).actuators[0].supply == model.actuators[0].supply);
     const ActuatorModel other = varied(model, {2.0, 3.0, 0.5, 1.5, 1.2}).actuators[0];
     CHECK(other.moving_friction == Approx(2 * model.actuators[0].moving_friction));
@@ -162,7 +162,7 @@ TEST_CASE("factors vary the uncertain inputs and nothing else") {
 }
 
 TEST_CASE("what a stroke does to its base") {
-    Actuator it = run_rig().rig.actuators[0];
+    Actuator it = rig_of_one().rig.actuators[0];
     CHECK(blanks_of_base(it).size() == 3);
     CHECK_FALSE(base_load(it, 500));
     it.base.depth_mm = 800;

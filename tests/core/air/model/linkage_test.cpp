@@ -3,13 +3,13 @@
 #include "core/air/model/linkage.hpp"
 
 #include "core/air/run/air_system.hpp"
-#include "tests/core/air/run_rig.hpp"
+#include "tests/support/air_rig.hpp"
 #include "tests/support/catch.hpp"
 
 #include <cmath>
 
 using namespace gasp;
-using namespace gasp::testing;
+using namespace gasp::for_tests;
 
 namespace {
 
@@ -130,7 +130,7 @@ TEST_CASE("a linkage with something blank names it") {
 }
 
 TEST_CASE("energy is conserved: what the air brings goes into heat, height, springs, friction and speed") {
-    Show show = run_rig();
+    Show show = rig_of_one();
     Actuator& it = show.rig.actuators[0];
     const Linkage linkage = lever().linkage;
     it.linkage = linkage;
@@ -143,7 +143,7 @@ TEST_CASE("energy is conserved: what the air brings goes into heat, height, spri
     system.add(model.actuators[0]);
     system.receiver_mass = system.receiver_mass_at(7e5);
     AirUnit& unit = system.units[0];
-    system.settle(unit, false);
+    system.settle({.ambient = false, .source = system.source_pressure(7e5)});
     unit.awake = true;
     unit.hold = Hold::moving_out;
     unit.supplied_out = true;

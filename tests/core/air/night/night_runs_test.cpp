@@ -2,8 +2,8 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/air/night/night_runs.hpp"
 
-#include "tests/core/air/night_rig.hpp"
 #include "tests/support/catch.hpp"
+#include "tests/support/night_rig.hpp"
 
 #include <rapidcheck.h>
 
@@ -23,6 +23,24 @@ NightSequence watching(Micros length = 10s) {
 }
 
 }  // namespace
+
+TEST_CASE("scares that take turns hang on one trigger: a group gets the next, refusals skip none") {
+    std::vector sequences{scare_of({keeper}, 20.0), scare_of({hatch}, 30.0)};
+    sequences[1].id = second_scare;
+    for (NightSequence& sequence : sequences) {
+        sequence.in_turn = true;
+    }
+    const std::vector<Micros> arrivals{10s, 25s, 35s, 64s, 66s};
+    const NightRuns night = night_runs(sequences, arrivals, 200s);
+    REQUIRE(night.runs.size() == 3);
+    CHECK(night.runs[0].sequence == 0);
+    CHECK(night.runs[0].begin == 10s);
+    CHECK(night.runs[1].sequence == 1);  // the lockout of the first is over at 30 s
+    CHECK(night.runs[1].begin == 35s);
+    CHECK(night.runs[2].sequence == 0);
+    CHECK(night.runs[2].begin == 66s);
+    CHECK(night.refused.size() == 2);
+}
 
 TEST_CASE("a trigger in a run or its lockout is refused") {
     const std::vector sequences{scare_of({keeper}, 25.0)};

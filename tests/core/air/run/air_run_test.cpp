@@ -2,8 +2,8 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/air/run/air_run.hpp"
 
-#include "tests/core/air/patience.hpp"
-#include "tests/core/air/run_rig.hpp"
+#include "tests/support/patience.hpp"
+#include "tests/support/air_rig.hpp"
 #include "tests/support/catch.hpp"
 
 #include <rapidcheck.h>
@@ -12,7 +12,7 @@
 #include <cmath>
 
 using namespace gasp;
-using namespace gasp::testing;
+using namespace gasp::for_tests;
 
 namespace {
 
@@ -28,7 +28,7 @@ double between(double least, double most) {
 }  // namespace
 
 TEST_CASE("a stroke out and back arrives both ways, with its moments in order") {
-    const AirRun run = played(run_rig());
+    const AirRun run = played(rig_of_one());
     REQUIRE(run.strokes.size() == 2);
     for (const Stroke& stroke : run.strokes) {
         CHECK(stroke.shifted);
@@ -44,7 +44,7 @@ TEST_CASE("a stroke out and back arrives both ways, with its moments in order") 
 }
 
 TEST_CASE("strikes are within 0.2 ms and pressures within 0.1 % of the same equations at 1e-10") {
-    for (const Show& show : {run_rig(), lifting_rig()}) {
+    for (const Show& show : {rig_of_one(), lifting_rig()}) {
         AirOptions fine;
         fine.tolerance = 1e-10;
         const AirRun usual = played(show);
@@ -68,7 +68,7 @@ TEST_CASE("the error falls with the tolerance") {
         AirOptions options;
         options.tolerance = tolerance;
         options.curves = false;
-        return *played(run_rig(), options).strokes[0].strike_s();
+        return *played(rig_of_one(), options).strokes[0].strike_s();
     };
     const double exact = strike(1e-12);
     const double coarse = std::abs(strike(1e-4) - exact);
@@ -77,7 +77,7 @@ TEST_CASE("the error falls with the tolerance") {
 }
 
 TEST_CASE("air is conserved: what left the receiver is what it lost and got") {
-    Show show = run_rig();
+    Show show = rig_of_one();
     show.rig.air_plant.cut_in_kpa_gauge = 100;  // the compressor stays off
     AirOptions options;
     options.receiver_kpa_gauge = 700.0;
@@ -104,8 +104,8 @@ TEST_CASE("without air it does not move, without limit to the receiver the press
     CHECK_FALSE(weak.strokes[0].strike_s());
     CHECK(weak.strokes[0].furthest == 0.0);
 
-    Show endless = run_rig();
-    Show huge = run_rig();
+    Show endless = rig_of_one();
+    Show huge = rig_of_one();
     endless.rig.air_plant.receiver_l.reset();
     huge.rig.air_plant.receiver_l = 10000;
     const AirRun without = played(endless);
@@ -114,16 +114,16 @@ TEST_CASE("without air it does not move, without limit to the receiver the press
 }
 
 TEST_CASE("without a load the rod's own mass is what moves") {
-    Show show = run_rig();
+    Show show = rig_of_one();
     show.rig.actuators[0].load.mass_kg = 0;
     const AirModel model = air_model(show);
     REQUIRE(model.actuators.size() == 1);
     CHECK(model.actuators[0].rod_mass > 0.1);
-    CHECK(*played(show).strokes[0].strike_s() < *played(run_rig()).strokes[0].strike_s());
+    CHECK(*played(show).strokes[0].strike_s() < *played(rig_of_one()).strokes[0].strike_s());
 }
 
 TEST_CASE("the pressure switch starts and stops the compressor where it says") {
-    Show show = run_rig();
+    Show show = rig_of_one();
     show.rig.air_plant.cut_in_kpa_gauge = 590;
     show.rig.air_plant.cut_out_kpa_gauge = 610;
     AirOptions options;
@@ -135,7 +135,7 @@ TEST_CASE("the pressure switch starts and stops the compressor where it says") {
 }
 
 TEST_CASE("a leak empties the receiver, in closed form or integrated") {
-    Show show = run_rig();
+    Show show = rig_of_one();
     show.rig.air_plant.leak_c_l_s_bar = 0.5;
     show.rig.air_plant.cut_in_kpa_gauge = 10;
     AirOptions options;
@@ -151,7 +151,7 @@ TEST_CASE("a leak empties the receiver, in closed form or integrated") {
 TEST_CASE("a command within the delay of the one before cancels it") {
     const std::vector<StrokeCommand> commands{{Micros{100'000}, {1}, Coil::out},
                                               {Micros{110'000}, {1}, Coil::back}};
-    const AirRun run = played(run_rig(), {}, commands);
+    const AirRun run = played(rig_of_one(), {}, commands);
     REQUIRE(run.strokes.size() == 2);
     CHECK_FALSE(run.strokes[0].shifted);
     CHECK_FALSE(run.strokes[1].shifted);
@@ -161,7 +161,7 @@ TEST_CASE("a command within the delay of the one before cancels it") {
 TEST_CASE("a stroke cut short turns and goes back") {
     const std::vector<StrokeCommand> commands{{Micros{100'000}, {1}, Coil::out},
                                               {Micros{190'000}, {1}, Coil::back}};
-    const AirRun run = played(run_rig(), {}, commands);
+    const AirRun run = played(rig_of_one(), {}, commands);
     CHECK(run.strokes[0].end == StrokeEnd::turned);
     CHECK(run.strokes[0].furthest < 1.0);
     CHECK(run.strokes[0].furthest > 0.3);
@@ -169,7 +169,7 @@ TEST_CASE("a stroke cut short turns and goes back") {
 }
 
 TEST_CASE("a pilot valve does not shift below its least pressure, and does once it is there") {
-    Show show = run_rig();
+    Show show = rig_of_one();
     show.rig.actuators[0].valve.least_kpa_gauge = 450;
     show.rig.air_plant.cut_in_kpa_gauge = 600;
     AirOptions options;
@@ -186,7 +186,7 @@ TEST_CASE("a pilot valve does not shift below its least pressure, and does once 
 }
 
 TEST_CASE("the first stroke after air-on has nothing to brake it") {
-    Show show = run_rig();
+    Show show = rig_of_one();
     show.rig.actuators[0].flow_controls.out_c_l_s_bar = 0.3;
     const AirModel model = air_model(show);
     const Result<Stroke> first = first_stroke(model, {1});
@@ -196,7 +196,7 @@ TEST_CASE("the first stroke after air-on has nothing to brake it") {
 }
 
 TEST_CASE("two on one receiver take from each other") {
-    Show show = run_rig();
+    Show show = rig_of_one();
     show.rig.air_plant.receiver_l = 1.5;
     show.rig.air_plant.cut_in_kpa_gauge = 500;
     Actuator second = show.rig.actuators[0];
@@ -214,7 +214,7 @@ TEST_CASE("two on one receiver take from each other") {
 }
 
 TEST_CASE("a curve gives the lead to any share of the way") {
-    const AirRun run = played(run_rig());
+    const AirRun run = played(rig_of_one());
     const Stroke& out = run.strokes[0];
     const auto lead = lead_s(run.actuators[0], out, 0.5, run.strokes[1].command.time);
     REQUIRE(lead);
@@ -248,7 +248,7 @@ TEST_CASE("more pressure is never slower on the same rig") {
 
 TEST_CASE("more air used never raises the lowest pressure") {
     REQUIRE(rc::check([] {
-        Show show = run_rig();
+        Show show = rig_of_one();
         show.rig.air_plant.receiver_l = between(3, 30);
         AirOptions options;
         options.curves = false;
@@ -268,8 +268,8 @@ TEST_CASE("more air used never raises the lowest pressure") {
 }
 
 TEST_CASE("a run that is given up ends with an error at once") {
-    const AirModel model = air_model(run_rig());
-    air_test::Patience patience(1);
+    const AirModel model = air_model(rig_of_one());
+    for_tests::Patience patience(1);
     AirOptions options;
     options.stopped = patience.stopped();
     constexpr std::chrono::seconds length{10};

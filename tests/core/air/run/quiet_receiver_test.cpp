@@ -3,8 +3,8 @@
 #include "core/air/run/quiet_receiver.hpp"
 
 #include "core/air/run/air_run.hpp"
-#include "tests/core/air/night_rig.hpp"
 #include "tests/support/catch.hpp"
+#include "tests/support/night_rig.hpp"
 
 using namespace gasp;
 using namespace gasp::for_tests;
@@ -22,7 +22,7 @@ AirRun simulated(const Show& show, double start_kpa, Micros length) {
 
 QuietReceiver in_closed_form(const Show& show, double start_kpa, double time_s) {
     const PlantModel plant = air_model(show).plant;
-    QuietReceiver receiver(plant, 0.0, plant.ambient_pressure + start_kpa * 1e3);
+    QuietReceiver receiver(plant, {}, plant.ambient_pressure + start_kpa * 1e3);
     receiver.advance_to(time_s);
     return receiver;
 }
@@ -76,7 +76,7 @@ TEST_CASE("over idle time the closed form is that of run_air: switch, leak, fall
 TEST_CASE("a draw known beforehand is taken off evenly") {
     const Show show = night_show();
     const PlantModel plant = air_model(show).plant;
-    QuietReceiver receiver(plant, 0.0, plant.ambient_pressure + 760e3);
+    QuietReceiver receiver(plant, {}, plant.ambient_pressure + 760e3);
     constexpr double mass = 1e-3;
     receiver.draw(mass / 2.0);
     receiver.advance_to(2.0);
@@ -89,7 +89,7 @@ TEST_CASE("a draw known beforehand is taken off evenly") {
 TEST_CASE("a state can be gone back to") {
     const Show show = night_show();
     const PlantModel plant = air_model(show).plant;
-    QuietReceiver receiver(plant, 0.0, plant.ambient_pressure + 551e3);
+    QuietReceiver receiver(plant, {}, plant.ambient_pressure + 551e3);
     receiver.draw(1e-3);
     const QuietReceiver::State before = receiver.state();
     receiver.advance_to(500.0);

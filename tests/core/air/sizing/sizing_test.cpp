@@ -5,7 +5,7 @@
 #include "core/air/run/air_run.hpp"
 #include "core/air/sizing/handbook.hpp"
 #include "core/air/sizing/standard_sizes.hpp"
-#include "tests/core/air/patience.hpp"
+#include "tests/support/patience.hpp"
 #include "tests/support/catch.hpp"
 
 #include <rapidcheck.h>
@@ -268,9 +268,9 @@ TEST_CASE("what is blank, absurd or out of reach is named with what would do") {
 }
 
 TEST_CASE("sizing that is given up stops its work") {
-    air_test::Patience all(1'000'000);
+    for_tests::Patience all(1'000'000);
     REQUIRE(size_rig(rising(), UnitSystem::metric, all.stopped()));
-    air_test::Patience patience(3);
+    for_tests::Patience patience(3);
     CHECK_FALSE(size_rig(rising(), UnitSystem::metric, patience.stopped()));
     CHECK(patience.asked == 4);
     CHECK(all.asked > 10 * patience.asked);

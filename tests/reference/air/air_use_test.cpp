@@ -8,8 +8,8 @@
 using namespace gasp;
 using namespace gasp::reference;
 
-// Free air of cylinders against published worked examples. Books take 14.7 psi or 1 bar for the air around;
-// we take ISO 2533's 101.325 kPa, which is within each tolerance.
+// Free air of cylinders, as it is simulated, against published worked examples. Books take 14.7 psi or 1 bar
+// for the air around; we take ISO 2533's 101.325 kPa, which is within each tolerance.
 
 namespace {
 
@@ -66,7 +66,7 @@ TEST_CASE("air use of US cylinders, single- and double-acting", "[reference]") {
 
 TEST_CASE("air use with the book's temperatures put beside it", "[reference]") {
     // A. Esposito, Fluid Power with Applications, examples 13-12 and 13-13 (Scilab-TBC-Uploads 788). The
-    // handbook sum takes one temperature everywhere, so the book's ratio of temperatures is applied here.
+    // air around is at one temperature here, so the book's ratio of temperatures is applied here.
     CHECK(scfm(plant_at("100 psi"), single_acting("1.75 in", "6 in"), 30) * 528.0 / 540.0 ==
           Approx(1.91).epsilon(0.005));
     const double cycle_m3 = cycle_l(plant_at("687 kPa"), single_acting("44.5 mm", "152 mm")) / 1000.0 / 1.01;

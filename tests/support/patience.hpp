@@ -4,7 +4,7 @@
 
 #include <functional>
 
-namespace gasp::air_test {
+namespace gasp::for_tests {
 
 /// Answers true from the n-th time it is asked, and counts.
 struct Patience {
@@ -19,4 +19,4 @@ struct Patience {
     int asked = 0;
 };
 
-}  // namespace gasp::air_test
+}  // namespace gasp::for_tests
