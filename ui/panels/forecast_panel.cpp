@@ -26,12 +26,14 @@ constexpr int compare_after_ms = 150;
 constexpr double ms_per_s = 1000.0;
 
 /// What was not simulated, and what was taken for blank figures.
-QString assumed_text(const NightForecast& forecast) {
+QString assumed_text(const NightForecast& forecast, const Show& show) {
     QStringList lines;
     for (const BlankField& field : forecast.missing) {
         lines << QStringLiteral("Not simulated: no %1.").arg(QString::fromStdString(field.label));
     }
-    for (const Assumption& each : forecast.assumptions) {
+    std::vector<Assumption> assumptions = night_assumptions(show);
+    assumptions.insert(assumptions.end(), forecast.assumptions.begin(), forecast.assumptions.end());
+    for (const Assumption& each : assumptions) {
         lines << QStringLiteral("Taken for the %1: %2.")
                      .arg(QString::fromStdString(each.field.label), QString::fromStdString(each.taken));
     }
@@ -154,7 +156,9 @@ void ForecastPanel::run() {
     const auto show = document_.snapshot();
     run_->run<NightForecast>(
         [show](const std::atomic<bool>& cancel, const WorkBar::Progress& progress) {
-            return forecast_night(*show, night_sequences(*show), night_terms(show->night), {}, cancel,
+            NightWork work;
+            work.unfavourable = true;
+            return forecast_night(*show, night_sequences(*show), night_terms(show->night), work, cancel,
                                   progress);
         },
         [this, show](Result<NightForecast> result) { take(std::move(result), show); });
@@ -179,7 +183,7 @@ void ForecastPanel::show_forecast() {
     }
     const AirPlant& plant = of_->rig.air_plant;
     figures_->set(forecast_lines(*forecast_, plant, settings_.units()));
-    assumed_->setText(assumed_text(*forecast_));
+    assumed_->setText(assumed_text(*forecast_, *of_));
     assumed_->setVisible(!assumed_->text().isEmpty());
     pressure_->set(pressure_night(*forecast_, plant));
     spread_->set(strike_spreads(*forecast_, *of_), forecast_->terms.weak_s * ms_per_s);

@@ -102,6 +102,26 @@ QString name_of(const Show& show, const NightStrike& strike, bool with_sequence,
     return name;
 }
 
+/// How many scares are weak, and what of that was not checked.
+FigureLine weak_line(const NightForecast& forecast) {
+    if (!forecast.judged()) {
+        return {"of them weak", "not checked", "no strike is simulated", {}};
+    }
+    FigureLine weak = counted("of them weak", forecast.weak);
+    weak.beside = joined({weak.beside, percent(forecast.share_without_weak) + " of nights have none"});
+    if (forecast.unfavourable) {
+        weak.beside = joined(
+            {weak.beside, percent(forecast.unfavourable->share_without_weak) + " with unfavourable inputs"});
+    }
+    if (!forecast.not_simulated.empty()) {
+        weak.beside = joined({weak.beside, "not all figures checked"});
+    }
+    if (forecast.weak.p50 > 0) {
+        weak.severity = Severity::warn;
+    }
+    return weak;
+}
+
 }  // namespace
 
 std::vector<FigureLine> forecast_lines(const NightForecast& forecast, const AirPlant& plant,
@@ -109,12 +129,7 @@ std::vector<FigureLine> forecast_lines(const NightForecast& forecast, const AirP
     const Figure duty = plant.duty_percent ? Figure(*plant.duty_percent / 100.0) : Figure();
     std::vector<FigureLine> lines{counted("Groups", forecast.groups),
                                   counted("Scares delivered", forecast.delivered)};
-    FigureLine weak = counted("of them weak", forecast.weak);
-    weak.beside = joined({weak.beside, percent(forecast.share_without_weak) + " of nights have none"});
-    if (forecast.weak.p50 > 0) {
-        weak.severity = Severity::warn;
-    }
-    lines.push_back(weak);
+    lines.push_back(weak_line(forecast));
     lines.push_back(counted("Refused in a run or lockout", forecast.refused));
     lines.push_back(lowest_line(forecast, plant, units));
     if (forecast.lowest_kpa_gauge) {

@@ -59,8 +59,8 @@ void AirSystem::settle(AirUnit& unit, const Rest& all) const {
         const double volume = end.closed_volume + end.area * way;
         return rest.ambient || !supplied
                    ? air_at(around, temperature, volume)
-                   : air_at(rest.source, warmth(model, volume, end.closed_surface + end.girth * way, rest),
-                            volume);
+                   : air_at(rest.source,
+                            warmth(model, volume, end.closed_surface + end.girth * way, rest.rise), volume);
     };
     const auto fill = [&] {
         unit.out_air = filled(unit.out, unit.travel, unit.supplied_out);

@@ -7,10 +7,12 @@
 #include "tests/support/catch.hpp"
 
 #include <algorithm>
+#include <chrono>
 #include <cmath>
 
 using namespace gasp;
 using namespace gasp::for_tests;
+using namespace std::chrono_literals;
 
 namespace {
 

@@ -6,11 +6,13 @@
 #include "tests/support/air_rig.hpp"
 #include "tests/support/catch.hpp"
 
+#include <chrono>
 #include <map>
 #include <vector>
 
 using namespace gasp;
 using namespace gasp::for_tests;
+using namespace std::chrono_literals;
 
 namespace {
 

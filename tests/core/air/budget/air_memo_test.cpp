@@ -7,11 +7,13 @@
 #include "tests/support/catch.hpp"
 
 #include <algorithm>
+#include <chrono>
 #include <cmath>
 #include <vector>
 
 using namespace gasp;
 using namespace gasp::for_tests;
+using namespace std::chrono_literals;
 
 namespace {
 

@@ -2,14 +2,17 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/air/budget/band.hpp"
 
+#include "core/air/budget/air_memo.hpp"
 #include "tests/support/air_rig.hpp"
 #include "tests/support/catch.hpp"
 
+#include <chrono>
 #include <cmath>
 #include <vector>
 
 using namespace gasp;
 using namespace gasp::for_tests;
+using namespace std::chrono_literals;
 
 namespace {
 
