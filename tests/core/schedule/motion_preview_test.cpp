@@ -7,10 +7,10 @@
 #include "tests/support/air_rig.hpp"
 #include "tests/support/catch.hpp"
 
-#include <chrono>
 #include <rapidcheck.h>
 
 #include <array>
+#include <chrono>
 #include <cmath>
 
 using namespace gasp;
