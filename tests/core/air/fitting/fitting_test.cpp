@@ -4,8 +4,8 @@
 
 #include "core/air/fitting/damped_least_squares.hpp"
 #include "core/air/fitting/fit_spread.hpp"
-#include "tests/support/patience.hpp"
 #include "tests/support/catch.hpp"
+#include "tests/support/patience.hpp"
 
 #include <algorithm>
 #include <array>

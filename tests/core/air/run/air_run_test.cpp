@@ -2,9 +2,9 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/air/run/air_run.hpp"
 
-#include "tests/support/patience.hpp"
 #include "tests/support/air_rig.hpp"
 #include "tests/support/catch.hpp"
+#include "tests/support/patience.hpp"
 
 #include <rapidcheck.h>
 

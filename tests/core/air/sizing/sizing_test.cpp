@@ -5,8 +5,8 @@
 #include "core/air/run/air_run.hpp"
 #include "core/air/sizing/handbook.hpp"
 #include "core/air/sizing/standard_sizes.hpp"
-#include "tests/support/patience.hpp"
 #include "tests/support/catch.hpp"
+#include "tests/support/patience.hpp"
 
 #include <rapidcheck.h>
 
