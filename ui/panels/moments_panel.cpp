@@ -148,6 +148,12 @@ void MomentsPanel::make_actions() {
                        "by hand stay"));
     connect(jaw, &QAction::triggered, this, &MomentsPanel::open_jaw);
     actions_ = {selected, words, onsets, jaw};
+    // On the buttons there is less room than in the menu.
+    const QStringList short_texts{tr("Mark selected"), tr("Mark words"), tr("Mark onsets"),
+                                  tr("Open the jaw")};
+    for (int i = 0; i < actions_.size(); ++i) {
+        actions_[i]->setIconText(short_texts[i]);
+    }
 }
 
 QDoubleSpinBox* MomentsPanel::add_figure(QFormLayout& form, const QString& words, const QString& unit,
