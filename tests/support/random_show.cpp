@@ -226,7 +226,7 @@ T filled(T thing, const Show& show, F&& fill_one) {
 Edit cue_edit(const Show& show, const Sequence& in) {
     const auto ids = random_ids(in.cues);
     const auto id = random_id(in.cues, Manner::careless);
-    switch (below(10)) {
+    switch (below(11)) {
         case 0: {
             std::vector<Cue> cues;
             for (int count = below(4); count > 0; --count) {
@@ -255,6 +255,13 @@ Edit cue_edit(const Show& show, const Sequence& in) {
             }
             return set_strikes(show, in.id, cues, chance());
         }
+        case 9: {
+            std::vector<std::pair<Micros, Micros>> stretches;
+            for (int count = below(4); count > 0; --count) {
+                stretches.emplace_back(careless_time(), careless_time());
+            }
+            return set_voice_cues(show, in.id, random_id(show.rig.channels, Manner::careless), stretches);
+        }
         default:
             return rename_cue(show, in.id, id, *random_text());
     }
@@ -262,7 +269,14 @@ Edit cue_edit(const Show& show, const Sequence& in) {
 
 Edit mark_or_clip_edit(const Show& show, const Sequence& in) {
     const auto mark = random_id(in.marks, Manner::careless);
-    switch (below(7)) {
+    switch (below(8)) {
+        case 6: {
+            std::vector<std::pair<Micros, std::string>> marks;
+            for (int count = below(4); count > 0; --count) {
+                marks.emplace_back(careless_time(), *random_text());
+            }
+            return add_marks(show, in.id, marks);
+        }
         case 0:
             return add_mark(show, in.id, careless_time(), *random_text());
         case 1:
