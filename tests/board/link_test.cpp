@@ -13,7 +13,7 @@ namespace {
 
 struct Booted {
     explicit Booted(const Bytes& image) : chip(image), link(chip) { chip.run_ms(SimulatedChip::boot_ms); }
-    explicit Booted(ChipMemory memory) : chip(std::move(memory)), link(chip) {
+    explicit Booted(const ChipMemory& memory) : chip(memory), link(chip) {
         chip.run_ms(SimulatedChip::boot_ms);
     }
     SimulatedChip chip;

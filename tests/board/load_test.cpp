@@ -18,7 +18,7 @@ struct Booted {
     explicit Booted(const Bytes& image = {}) : chip(image), link(chip) {
         chip.run_ms(SimulatedChip::boot_ms);
     }
-    explicit Booted(ChipMemory memory) : chip(std::move(memory)), link(chip) {
+    explicit Booted(const ChipMemory& memory) : chip(memory), link(chip) {
         chip.run_ms(SimulatedChip::boot_ms);
     }
     std::uint32_t image_state() { return link.ask(Ask::identify).u8(9); }
@@ -111,7 +111,7 @@ TEST_CASE("A page that power cut in the middle of its writing is found at commit
     ChipMemory memory = board.chip.memory();
     // A page of the first step, half erased, though the note says it is there.
     std::fill_n(memory.flash.begin() + GASPWORKS_BOARD_STORE_AT + 3 * 128 + 64, 64, std::uint8_t{0xFF});
-    Booted again(std::move(memory));
+    Booted again(memory);
     CHECK(again.link.load(image) == 12);
     CHECK(again.chip.changes().empty());
     CHECK(again.link.load(image) == 0);  // from the beginning

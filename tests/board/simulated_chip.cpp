@@ -8,6 +8,7 @@
 #include <sim_avr.h>
 #include <sim_cycle_timers.h>
 #include <sim_regbit.h>
+#include <sim_vcd_file.h>
 
 #include <algorithm>
 #include <cstring>
@@ -77,7 +78,7 @@ void dispose(avr_t* avr) {
 SimulatedChip::SimulatedChip(const Bytes& image, const char* firmware)
     : SimulatedChip(with_image(image, firmware)) {}
 
-SimulatedChip::SimulatedChip(ChipMemory memory) : avr_(avr_make_mcu_by_name("atmega328p"), dispose) {
+SimulatedChip::SimulatedChip(const ChipMemory& memory) : avr_(avr_make_mcu_by_name("atmega328p"), dispose) {
     pins_.resize(std::size(output_places));
     start(memory);
 }
@@ -303,6 +304,28 @@ bool SimulatedChip::run_until_frame(double most_us) {
         run(byte_us);
     }
     return false;
+}
+
+void SimulatedChip::record(const std::string& vcd_file) {
+    constexpr std::uint32_t flush_us = 1000;
+    avr_t* avr = avr_.get();
+    vcd_ = std::make_unique<avr_vcd_t>();
+    avr_vcd_init(avr, vcd_file.c_str(), vcd_.get(), flush_us);
+    const auto add = [&](const Place place, const std::string& name) {
+        avr_vcd_add_signal(vcd_.get(),
+                           avr_io_getirq(avr, port_request(place.port), IOPORT_IRQ_PIN0 + place.bit), 1,
+                           name.c_str());
+    };
+    for (unsigned output = 0; output < std::size(output_places); ++output) {
+        add(output_places[output], "output" + std::to_string(output + 1));
+    }
+    add(input_places[0], "trigger");
+    avr_vcd_start(vcd_.get());
+}
+
+void SimulatedChip::record_no_more() {
+    avr_vcd_stop(vcd_.get());
+    avr_vcd_close(vcd_.get());
 }
 
 ChipMemory SimulatedChip::memory() const {

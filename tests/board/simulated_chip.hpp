@@ -7,10 +7,12 @@
 #include <cstdint>
 #include <functional>
 #include <memory>
+#include <string>
 #include <vector>
 
 struct avr_t;
 struct avr_irq_t;
+struct avr_vcd_t;
 
 namespace gasp::board_test {
 
@@ -42,7 +44,7 @@ class SimulatedChip {
     /// Power-up with an image in the store; empty: an erased one. `firmware`: the folder it was built in.
     explicit SimulatedChip(const Bytes& image = {}, const char* firmware = GASPWORKS_BOARD_FIRMWARE);
     /// Power-up with what was there before.
-    explicit SimulatedChip(ChipMemory memory);
+    explicit SimulatedChip(const ChipMemory& memory);
     ~SimulatedChip();
     SimulatedChip(const SimulatedChip&) = delete;
     SimulatedChip& operator=(const SimulatedChip&) = delete;
@@ -78,6 +80,10 @@ class SimulatedChip {
     /// From now on a page of flash takes so long to write, in which the chip stands still, as a real one
     /// does.
     void write_flash_in(double page_us) { page_us_ = page_us; }
+    /// From now on the levels of the outputs' pins and of the trigger are written to a value change dump, by
+    /// libsimavr itself, until record_no_more().
+    void record(const std::string& vcd_file);
+    void record_no_more();
     [[nodiscard]] ChipMemory memory() const;
     /// Reset by the brown-out detector.
     void brown_out();
@@ -125,6 +131,7 @@ class SimulatedChip {
     std::vector<Watch> watches_;
     bool inputs_[5] = {false, true, false, false, false};
     double page_us_ = 0.0;
+    std::unique_ptr<avr_vcd_t> vcd_;
     int resets_ = 0;
     double last_reset_us_ = 0.0;
     std::function<void()> after_reset_;
