@@ -78,7 +78,9 @@ void RecoveryKeeper::keep() {
             emit failed(written.error());
         }
         if (written) {
-            failing_ = false;
+            if (std::exchange(failing_, false)) {
+                emit works_again();
+            }
         } else {
             kept_revision_ = 0;
         }

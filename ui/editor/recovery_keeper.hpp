@@ -43,6 +43,7 @@ class RecoveryKeeper : public QObject {
 
   signals:
     void failed(const gasp::Error& error);  ///< once, until it works again
+    void works_again();
 
   private:
     void keep();

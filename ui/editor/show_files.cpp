@@ -129,7 +129,7 @@ void ShowFiles::open(const QString& path) {
 bool ShowFiles::write(const QString& path) {
     document_.commit_preview();
     if (auto written = save_show(document_.show(), as_path(path)); !written) {
-        emit failed(written.error());
+        emit not_saved(written.error());
         return false;
     }
     document_.mark_saved(path);
@@ -150,13 +150,13 @@ bool ShowFiles::save_as(const QString& path) {
         absolute += ".gasp";
     }
     if (looks_like_sound(absolute)) {
-        emit failed({"this is the name of a sound, and a show would replace it", absolute.toStdString(),
-                     "Choose a name that ends in .gasp"});
+        emit not_saved({"this is the name of a sound, and a show would replace it", absolute.toStdString(),
+                        "Choose a name that ends in .gasp"});
         return false;
     }
     auto renaming = gather_sounds(document_.show(), document_.folder(), QFileInfo(absolute).absolutePath());
     if (!renaming) {
-        emit failed(renaming.error());
+        emit not_saved(renaming.error());
         return false;
     }
     document_.perform(*renaming);

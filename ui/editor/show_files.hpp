@@ -54,7 +54,8 @@ class ShowFiles : public QObject {
     void opened();
     void saved();
     void failed(const gasp::Error& error);
-    void said(const QString& sentence);  ///< for the status line
+    void not_saved(const gasp::Error& error);  ///< until `saved`
+    void said(const QString& sentence);        ///< for the status line
     void busy_changed();
 
   private:

@@ -9,12 +9,14 @@
 #include <QLabel>
 #include <QVBoxLayout>
 
+#include <algorithm>
 #include <utility>
 
 namespace gasp {
 namespace {
 
 constexpr int sign_px = 14;
+constexpr int words_least_px = 132;  // shorter ones are not broken
 
 QLabel* selectable(const QString& text) {
     auto* label = new QLabel(text);
@@ -26,6 +28,7 @@ QLabel* selectable(const QString& text) {
 void add_line(QGridLayout& grid, int row, const FigureLine& line) {
     auto* words = selectable(line.words);
     words->setWordWrap(true);
+    words->setMinimumWidth(std::min(words->fontMetrics().horizontalAdvance(line.words) + 2, words_least_px));
     auto* figure = selectable(line.figure);
     figure->setFont(gasp::font(TypeSize::body, true));
     figure->setAlignment(Qt::AlignRight | Qt::AlignTop);

@@ -4,13 +4,17 @@
 
 #include "core/checks/check.hpp"
 #include "ui/look/look.hpp"
+#include "ui/panels/air_remedies.hpp"
+#include "ui/panels/panel_parts.hpp"
 
+#include <QAction>
 #include <QComboBox>
 #include <QCoreApplication>
 #include <QEvent>
 #include <QHeaderView>
 #include <QKeyEvent>
 #include <QLabel>
+#include <QPushButton>
 #include <QScrollArea>
 #include <QSortFilterProxyModel>
 #include <QStackedWidget>
@@ -31,7 +35,8 @@ QString plural(std::size_t count, const QString& one, const QString& many) {
 
 }  // namespace
 
-FindingsPanel::FindingsPanel(Document& document, Analysis& analysis, QWidget* parent)
+FindingsPanel::FindingsPanel(Document& document, Analysis& analysis, const Settings& settings,
+                             QWidget* parent)
     : QWidget(parent),
       document_(document),
       analysis_(analysis),
@@ -42,7 +47,26 @@ FindingsPanel::FindingsPanel(Document& document, Analysis& analysis, QWidget* pa
       empty_(new QLabel),
       empty_area_(new QScrollArea),
       pages_(new QStackedWidget),
-      state_(new QLabel) {
+      state_(new QLabel),
+      remedies_(new AirRemedies(document, analysis, settings)),
+      whole_(new QStackedWidget) {
+    make_table();
+    make_choices();
+    make_actions();
+    whole_->addWidget(make_list());
+    whole_->addWidget(remedies_);
+    auto* column = new QVBoxLayout(this);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->addWidget(whole_);
+    connect(remedies_, &AirRemedies::closed, this, [this] {
+        whole_->setCurrentIndex(0);
+        table_->setFocus();
+    });
+    connect(&analysis_, &Analysis::ready, this, &FindingsPanel::refresh);
+    refresh();
+}
+
+void FindingsPanel::make_table() {
     sorted_->setSourceModel(&model_);
     sorted_->setSortRole(FindingsModel::sort_role);
     table_->setModel(sorted_);
@@ -54,6 +78,7 @@ FindingsPanel::FindingsPanel(Document& document, Analysis& analysis, QWidget* pa
     table_->sortByColumn(-1, Qt::AscendingOrder);
     table_->setTabKeyNavigation(false);
     table_->setAccessibleName("Findings");
+    table_->setContextMenuPolicy(Qt::ActionsContextMenu);
     table_->verticalHeader()->hide();
     table_->verticalHeader()->setSectionResizeMode(QHeaderView::Fixed);
     table_->verticalHeader()->setDefaultSectionSize(row_px);
@@ -69,7 +94,9 @@ FindingsPanel::FindingsPanel(Document& document, Analysis& analysis, QWidget* pa
                 QStatusTipEvent whole(index.data(Qt::StatusTipRole).toString());
                 QCoreApplication::sendEvent(this, &whole);
             });
+}
 
+void FindingsPanel::make_choices() {
     filter_->addItems({"All", "Stops", "Warnings", "Notes", "Not checked"});
     filter_->setAccessibleName("Which findings are listed");
     filter_->setToolTip("Which findings are listed");
@@ -92,14 +119,31 @@ FindingsPanel::FindingsPanel(Document& document, Analysis& analysis, QWidget* pa
     empty_area_->setAccessibleName("What was checked");
     empty_area_->viewport()->setBackgroundRole(QPalette::Base);
     state_->setProperty("look", "soft");
+}
 
+void FindingsPanel::make_actions() {
+    auto* place = new QAction("Show the place\tEnter", this);
+    connect(place, &QAction::triggered, this, [this] { choose(table_->currentIndex()); });
+    help_air_ = make_action(this, Icon::air, "Help the air...", "F4",
+                            "Move cues apart, or fit a reservoir, where a figure is short of air");
+    connect(help_air_, &QAction::triggered, this, &FindingsPanel::show_remedies);
+    table_->addActions({place, help_air_});
+}
+
+QWidget* FindingsPanel::make_list() {
+    auto* help = new QPushButton(help_air_->text());
+    help->setToolTip(help_air_->toolTip());
+    connect(help, &QPushButton::clicked, help_air_, &QAction::trigger);
+    connect(help_air_, &QAction::enabledChanged, help, &QPushButton::setEnabled);
+    auto* list = new QWidget;
     auto* bar = new QHBoxLayout;
     bar->setContentsMargins(grid_px, grid_px / 2, grid_px, grid_px / 2);
     bar->setSpacing(grid_px);
     bar->addWidget(scope_);
     bar->addWidget(filter_);
     bar->addWidget(state_, 1);
-    auto* column = new QVBoxLayout(this);
+    bar->addWidget(help);
+    auto* column = new QVBoxLayout(list);
     column->setContentsMargins(0, 0, 0, 0);
     column->setSpacing(0);
     column->addLayout(bar);
@@ -108,9 +152,29 @@ FindingsPanel::FindingsPanel(Document& document, Analysis& analysis, QWidget* pa
     pages_->addWidget(table_);
     pages_->addWidget(empty_area_);
     column->addWidget(pages_, 1);
+    return list;
+}
 
-    connect(&analysis_, &Analysis::ready, this, &FindingsPanel::refresh);
-    refresh();
+const Finding* FindingsPanel::short_of_air() const {
+    const AnalysisResult& result = *analysis_.result();
+    const QModelIndex current = table_->currentIndex();
+    if (current.isValid()) {
+        const Finding& chosen = model_.finding(sorted_->mapToSource(current).row());
+        if (is_short_of_air(chosen, result.sequence)) {
+            return &chosen;
+        }
+    }
+    const auto found = std::ranges::find_if(
+        result.findings, [&](const Finding& finding) { return is_short_of_air(finding, result.sequence); });
+    return found != result.findings.end() ? &*found : nullptr;
+}
+
+void FindingsPanel::show_remedies() {
+    if (const Finding* finding = short_of_air()) {
+        const Finding of = *finding;
+        whole_->setCurrentWidget(remedies_);
+        remedies_->show_for(of);
+    }
 }
 
 QString FindingsPanel::empty_text() const {
@@ -135,6 +199,7 @@ void FindingsPanel::refresh() {
     model_.set(
         scope_->currentIndex() == every_sequence && result.complete ? result.all_findings : result.findings,
         document_.show());
+    help_air_->setEnabled(short_of_air() != nullptr);
     show_counts();
 }
 

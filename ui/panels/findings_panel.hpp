@@ -4,10 +4,12 @@
 
 #include "ui/editor/analysis.hpp"
 #include "ui/editor/document.hpp"
+#include "ui/editor/settings.hpp"
 #include "ui/panels/findings_model.hpp"
 
 #include <QWidget>
 
+class QAction;
 class QComboBox;
 class QLabel;
 class QScrollArea;
@@ -17,16 +19,22 @@ class QTableView;
 
 namespace gasp {
 
+class AirRemedies;
+
 /// The findings of the last analysis as a list; a double click or Enter asks to be shown the place.
 class FindingsPanel : public QWidget {
     Q_OBJECT
 
   public:
-    FindingsPanel(Document& document, Analysis& analysis, QWidget* parent = nullptr);
+    FindingsPanel(Document& document, Analysis& analysis, const Settings& settings,
+                  QWidget* parent = nullptr);
 
     [[nodiscard]] QTableView& table() { return *table_; }
     /// What stands in place of an empty list.
     [[nodiscard]] QString empty_text() const;
+    [[nodiscard]] AirRemedies& remedies() { return *remedies_; }
+    /// For a menu.
+    [[nodiscard]] QList<QAction*> finding_actions() const { return {help_air_}; }
 
   signals:
     void chosen(const gasp::Finding& finding);
@@ -38,6 +46,13 @@ class FindingsPanel : public QWidget {
     void refresh();
     void show_counts();
     void choose(const QModelIndex& index);
+    void make_table();
+    void make_choices();
+    QWidget* make_list();
+    void make_actions();
+    void show_remedies();
+    /// The finding that is short of air: the current one, else the first of them; null without one.
+    [[nodiscard]] const Finding* short_of_air() const;
     void fit_columns();
 
     Document& document_;
@@ -51,6 +66,9 @@ class FindingsPanel : public QWidget {
     QScrollArea* empty_area_;
     QStackedWidget* pages_;
     QLabel* state_;
+    QAction* help_air_ = nullptr;
+    AirRemedies* remedies_;
+    QStackedWidget* whole_;  ///< the list, or the remedies of one of its findings
 };
 
 }  // namespace gasp

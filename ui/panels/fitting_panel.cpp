@@ -264,10 +264,12 @@ void FittingPanel::fit() {
         fit_->say("There is no actuator yet. Add one to the rig.", true);
         return;
     }
-    fit_->run<StrokeFit>([show, id, timed = strokes(), reading = reading_ms()](
-                             const std::atomic<bool>&,
-                             const WorkBar::Progress&) { return fit_strokes(*show, id, timed, {reading}); },
-                         [this, show, id](Result<StrokeFit> result) { take(std::move(result), show, id); });
+    fit_->run<StrokeFit>(
+        [show, id, timed = strokes(), reading = reading_ms()](const std::atomic<bool>& cancel,
+                                                              const WorkBar::Progress&) {
+            return fit_strokes(*show, id, timed, {reading, [&cancel] { return cancel.load(); }});
+        },
+        [this, show, id](Result<StrokeFit> result) { take(std::move(result), show, id); });
 }
 
 void FittingPanel::take(Result<StrokeFit> fit, std::shared_ptr<const Show> show, ActuatorId actuator) {

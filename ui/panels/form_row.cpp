@@ -3,6 +3,7 @@
 #include "ui/panels/form_row.hpp"
 
 #include "ui/look/look.hpp"
+#include "ui/panels/points_row.hpp"
 
 #include <QComboBox>
 #include <QEvent>
@@ -11,7 +12,6 @@
 #include <QLabel>
 #include <QLineEdit>
 #include <QListWidget>
-#include <QRegularExpression>
 #include <QSignalBlocker>
 
 #include <algorithm>
@@ -22,8 +22,16 @@ namespace gasp {
 namespace {
 
 constexpr int figure_width_px = 88;
-constexpr int unit_width_px = 40;
+constexpr int unit_width_px = 56;  // "L/(s bar)"
 constexpr int longest_name = 200;
+constexpr int around_words_px = 40;  // frame and arrow of a box
+
+/// Words that would be cut off beside a label.
+bool is_wide(const QStringList& words, const QFontMetrics& metrics) {
+    return std::ranges::any_of(words, [&](const QString& word) {
+        return metrics.horizontalAdvance(word) + around_words_px > figure_width_px + grid_px + unit_width_px;
+    });
+}
 
 }  // namespace
 
@@ -234,7 +242,7 @@ ChoiceRow::ChoiceRow(Document& document, ChoiceEntry entry, QWidget* parent)
       box_(new QComboBox(this)) {
     box_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
     box_->setMinimumWidth(figure_width_px + grid_px + unit_width_px);
-    place(box_, nullptr);
+    place(box_, nullptr, is_wide(entry_.words(document.show()), box_->fontMetrics()));
     connect(box_, &QComboBox::activated, this, [this](int index) {
         if (index != entry_.get(this->document().show())) {
             keep(index);
@@ -299,85 +307,10 @@ void ManyRow::refresh() {
     }
     constexpr int most_rows = 5;
     list_->setFixedHeight(row_px * std::clamp(list_->count(), 1, most_rows) + grid_px);
-    setVisible(!words.isEmpty());
 }
 
-ListRow::ListRow(Document& document, ListEntry entry, QWidget* parent)
-    : FormRow(document, entry.key, entry.label, entry.help, parent),
-      entry_(std::move(entry)),
-      edit_(new QLineEdit(this)) {
-    constexpr int longest_list = 1 << 20;
-    edit_->setMaxLength(longest_list);
-    edit_->setPlaceholderText(entry_.unit.isEmpty() ? QString("not given")
-                                                    : QStringLiteral("not given (%1)").arg(entry_.unit));
-    place(edit_, nullptr, true);
-    connect(edit_, &QLineEdit::editingFinished, this, &ListRow::commit);
-    refresh();
-}
-
-QWidget* ListRow::editor() const {
-    return edit_;
-}
-
-QString ListRow::shown() const {
-    QStringList words;
-    for (const double each : entry_.get(document().show())) {
-        words << entry_.print(each);
-    }
-    return words.join("  ");
-}
-
-void ListRow::refresh() {
-    const QString now = shown();
-    if (!error().isEmpty() && now == refused_over_) {
-        return;
-    }
-    show_error({});
-    if (edit_->text() != now) {
-        edit_->setText(now);
-        edit_->setCursorPosition(0);
-    }
-    edit_->setModified(false);
-}
-
-void ListRow::take_back() {
-    show_error({});
-    refresh();
-}
-
-Result<std::vector<double>> ListRow::read(const QString& text) const {
-    // A unit may stand apart from its number.
-    static const QRegularExpression between(R"([;\s]*;[;\s]*|\s+(?=[-+.,\d]))");
-    std::vector<double> list;
-    for (const QString& word : text.trimmed().split(between, Qt::SkipEmptyParts)) {
-        const auto value = entry_.read(word.toStdString());
-        if (!value) {
-            return tl::unexpected(value.error());
-        }
-        list.push_back(*value);
-    }
-    if (const QString trouble = entry_.trouble(list); !trouble.isEmpty()) {
-        return fail(trouble.toStdString());
-    }
-    return list;
-}
-
-void ListRow::commit() {
-    if (!edit_->isModified()) {
-        return;
-    }
-    auto list = read(edit_->text());
-    if (!list) {
-        refused_over_ = shown();
-        QString text = QString::fromStdString(list.error().text());
-        text[0] = text[0].toUpper();
-        show_error(text);
-        return;
-    }
-    show_error({});
-    edit_->setModified(false);
-    document().perform(entry_.set(document().show(), std::move(*list)));
-    refresh();
+bool ManyRow::has_anything() const {
+    return list_->count() > 0;
 }
 
 FormRow* make_row(Document& document, const Settings& settings, const Entry& entry, QWidget* parent) {
@@ -392,6 +325,9 @@ FormRow* make_row(Document& document, const Settings& settings, const Entry& ent
         FormRow* operator()(const ChoiceEntry& e) const { return new ChoiceRow(document, e, parent); }
         FormRow* operator()(const ManyEntry& e) const { return new ManyRow(document, e, parent); }
         FormRow* operator()(const ListEntry& e) const { return new ListRow(document, e, parent); }
+        FormRow* operator()(const PointsEntry& e) const {
+            return new PointsRow(document, settings, e, parent);
+        }
     };
     return std::visit(Maker{document, settings, parent}, entry);
 }

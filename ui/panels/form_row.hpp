@@ -29,6 +29,8 @@ class FormRow : public QWidget {
     /// Re-reads the document.
     virtual void refresh() = 0;
     [[nodiscard]] virtual QWidget* editor() const = 0;
+    /// False while there is nothing in the show to choose from.
+    [[nodiscard]] virtual bool has_anything() const { return true; }
     [[nodiscard]] const std::string& key() const { return key_; }
     [[nodiscard]] const QString& help() const { return help_; }
     /// What is wrong, as shown; empty when nothing is.
@@ -118,6 +120,7 @@ class ManyRow : public FormRow {
     ManyRow(Document& document, ManyEntry entry, QWidget* parent);
     void refresh() override;
     [[nodiscard]] QWidget* editor() const override;
+    [[nodiscard]] bool has_anything() const override;
 
   private:
     ManyEntry entry_;

@@ -130,4 +130,9 @@ std::optional<Part> part_put_by(const Edit& edit) {
     return {};
 }
 
+Edit named_after(Edit edit, const QString& label, const QString& part) {
+    edit.sentence = QStringLiteral("set %1 of %2").arg(label.toLower(), part).toStdString();
+    return edit;
+}
+
 }  // namespace gasp

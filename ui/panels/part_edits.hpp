@@ -22,4 +22,7 @@ namespace gasp {
 /// The part an edit of add_part or duplicate_part puts.
 [[nodiscard]] std::optional<Part> part_put_by(const Edit& edit);
 
+/// The edit with a sentence that says which field of which part it sets.
+[[nodiscard]] Edit named_after(Edit edit, const QString& label, const QString& part);
+
 }  // namespace gasp

@@ -4,12 +4,13 @@
 
 #include "core/show/edits.hpp"
 #include "core/show/fields.hpp"
-#include "core/show/limits.hpp"
-#include "core/units/time.hpp"
+#include "ui/panels/night_lists.hpp"
+#include "ui/panels/part_edits.hpp"
 
 #include <algorithm>
 #include <optional>
 #include <string_view>
+#include <type_traits>
 #include <utility>
 
 namespace gasp {
@@ -35,11 +36,6 @@ struct Spot {
     std::function<Edit(const Show&, const T&)> set;
 };
 
-Edit named(Edit edit, const QString& label, const QString& part) {
-    edit.sentence = QStringLiteral("set %1 of %2").arg(label.toLower(), part).toStdString();
-    return edit;
-}
-
 template <class T>
 FigureEntry entry(const FigureField<T>& field, const Spot<T>& spot, const std::string& prefix,
                   const QString& part) {
@@ -63,7 +59,7 @@ FigureEntry entry(const FigureField<T>& field, const Spot<T>& spot, const std::s
         }
         T changed = *value;
         changed.*member = figure;
-        return named(spot.set(show, changed), label, part);
+        return named_after(spot.set(show, changed), label, part);
     };
     return entry;
 }
@@ -88,7 +84,7 @@ ChoiceEntry entry(const ChoiceField<T>& field, const Spot<T>& spot, const std::s
         }
         T changed = *value;
         set(changed, static_cast<std::size_t>(index));
-        return named(spot.set(show, changed), label, part);
+        return named_after(spot.set(show, changed), label, part);
     };
     return entry;
 }
@@ -174,12 +170,41 @@ std::vector<Section> show_sections() {
     return {{"Show", {entry}}};
 }
 
+PointsEntry points_entry(ActuatorId id, const QString& part) {
+    PointsEntry entry{
+        .key = "linkage.points_mm_deg",
+        .label = "Measured points",
+        .help =
+            "Move the rod by hand and note its travel and the arm's slope above the horizontal, "
+            "from rod in to rod out: four points or more. Rows can be pasted.",
+        .get = {},
+        .curve = [id](const Show& show) { return linkage_curve(show, id); },
+        .set = {}};
+    entry.get = [id](const Show& show) {
+        const Actuator* actuator = find(show, id);
+        return actuator != nullptr ? actuator->linkage.points : std::vector<LinkagePoint>();
+    };
+    entry.set = [id, part](const Show& show, std::vector<LinkagePoint> points) {
+        const Actuator* actuator = find(show, id);
+        if (actuator == nullptr || actuator->linkage.points == points) {
+            return Edit{};
+        }
+        Actuator changed = *actuator;
+        changed.linkage.points = std::move(points);
+        return named_after(set_actuator(show, changed), "measured points", part);
+    };
+    return entry;
+}
+
 std::vector<Section> actuator_sections(const Show& show, ActuatorId id) {
     const QString part = QString::fromStdString(find(show, id)->name);
     Section head{"Actuator", {name_entry(listed<Actuator>(id, set_actuator), &Rig::actuators)}};
     std::vector<Section> sections{head};
     for_each_actuator_part([&](std::string_view key, std::string_view title, auto member) {
         sections.push_back(section(text(title), within(id, member), std::string(key) + ".", part));
+        if constexpr (std::is_same_v<decltype(member), Linkage Actuator::*>) {
+            sections.back().entries.emplace_back(points_entry(id, part));
+        }
     });
     return sections;
 }
@@ -216,7 +241,7 @@ ChoiceEntry reference(ChannelId id, std::optional<decltype(T::id)> Channel::*mem
         Channel changed = *channel;
         changed.*member =
             index > 0 ? std::optional(all[static_cast<std::size_t>(index - 1)].id) : std::nullopt;
-        return named(set_channel(show, changed), label, QString::fromStdString(channel->name));
+        return named_after(set_channel(show, changed), label, QString::fromStdString(channel->name));
     };
     return entry;
 }
@@ -242,7 +267,7 @@ FigureEntry output_entry(ChannelId id) {
         }
         Channel changed = *channel;
         changed.output = figure ? std::optional(static_cast<std::uint32_t>(*figure)) : std::nullopt;
-        return named(set_channel(show, changed), "output", QString::fromStdString(channel->name));
+        return named_after(set_channel(show, changed), "output", QString::fromStdString(channel->name));
     };
     return entry;
 }
@@ -293,7 +318,7 @@ ManyEntry excludes_entry(ChannelId id) {
         if (on) {
             changed.excludes.push_back(other);
         }
-        return named(set_channel(show, changed), "exclusions", QString::fromStdString(channel->name));
+        return named_after(set_channel(show, changed), "exclusions", QString::fromStdString(channel->name));
     };
     return entry;
 }
@@ -327,68 +352,6 @@ std::vector<Section> single_section(const QString& title, T Rig::*member, Edit (
     const Spot<T> spot{[member](const Show& show) { return &(show.rig.*member); },
                        [set](const Show& show, const T& value) { return set(show, value); }};
     return {section(title, spot, prefix, title.toLower())};
-}
-
-ListEntry by_hour_entry() {
-    ListEntry entry{
-        .key = "groups_by_hour",
-        .label = "Groups in each hour",
-        .help =
-            "Of the first hour, the second and so on, in place of one figure for all: 20 45 60 45. "
-            "The last holds for the hours that follow.",
-        .unit = {},
-        .get = [](const Show& show) { return show.night.groups_by_hour; },
-        .read =
-            [](const std::string& word) {
-                return parse_quantity(Quantity::number, word, UnitSystem::metric);
-            },
-        .print = [](double each) { return QString::number(each); },
-        .trouble = {},
-        .set = {}};
-    entry.trouble = [](const std::vector<double>& list) {
-        return hourly_allowed(list) ? QString()
-                                    : QStringLiteral("at most %1 hours of 0 to %2 groups each")
-                                          .arg(longest_night_h)
-                                          .arg(most_groups_per_h);
-    };
-    entry.set = [](const Show& show, std::vector<double> list) {
-        NightPlan night = show.night;
-        night.groups_by_hour = std::move(list);
-        return named(set_night(show, std::move(night)), "groups in each hour", "the night");
-    };
-    return entry;
-}
-
-ListEntry arrivals_entry() {
-    ListEntry entry{.key = "arrivals_s",
-                    .label = "Arrivals",
-                    .help =
-                        "When groups came, after the doors opened, in place of chance: 0:40 2:05 1:10:30. A "
-                        "column can be pasted.",
-                    .unit = "min:s",
-                    .get = [](const Show& show) { return show.night.arrivals_s; },
-                    .read = [](const std::string& word) { return parse_time(word).map(&to_s); },
-                    .print = {},
-                    .trouble = {},
-                    .set = {}};
-    entry.print = [](double seconds) {
-        const Micros time = from_ms(seconds * 1000.0);
-        const bool whole = time.count() % 1'000'000 == 0;
-        return QString::fromStdString(print_time(time, whole ? 0 : 3));
-    };
-    entry.trouble = [](const std::vector<double>& list) {
-        return arrivals_allowed(list)
-                   ? QString()
-                   : QStringLiteral("at most %1 arrivals, each after the one before, within %2 h")
-                         .arg(most_arrivals)
-                         .arg(longest_night_h);
-    };
-    entry.set = [](const Show& show, std::vector<double> list) {
-        NightPlan night = show.night;
-        night.arrivals_s = std::move(list);
-        return named(set_night(show, std::move(night)), "arrivals", "the night");
-    };
-    return entry;
 }
 
 }  // namespace

@@ -6,6 +6,7 @@
 #include "core/show/show.hpp"
 #include "core/units/error.hpp"
 #include "core/units/quantity.hpp"
+#include "ui/panels/linkage_plot.hpp"
 
 #include <QString>
 #include <QStringList>
@@ -14,6 +15,7 @@
 #include <cstdint>
 #include <functional>
 #include <string>
+#include <string_view>
 #include <variant>
 #include <vector>
 
@@ -86,7 +88,17 @@ struct ListEntry {
     std::function<Edit(const Show&, std::vector<double>)> set;
 };
 
-using Entry = std::variant<NameEntry, ChoiceEntry, FigureEntry, ManyEntry, ListEntry>;
+/// The points of a measured linkage.
+struct PointsEntry {
+    std::string key;
+    QString label;
+    QString help;
+    std::function<std::vector<LinkagePoint>(const Show&)> get;
+    std::function<LinkageCurve(const Show&)> curve;
+    std::function<Edit(const Show&, std::vector<LinkagePoint>)> set;
+};
+
+using Entry = std::variant<NameEntry, ChoiceEntry, FigureEntry, ManyEntry, ListEntry, PointsEntry>;
 
 struct Section {
     QString title;
@@ -95,6 +107,10 @@ struct Section {
 
 /// Every field of a part, from core's description of the fields. Empty when the part is gone.
 [[nodiscard]] std::vector<Section> sections_of(const Show& show, Part part);
+
+/// Whether a field of a part means anything as the part is now: the coil of a channel that is no valve's does
+/// not, nor do the arms of a linkage that has none.
+[[nodiscard]] bool is_of_use(const Show& show, Part part, std::string_view key);
 
 /// The fields of the night's plan, and its lists.
 [[nodiscard]] Section night_section();

@@ -3,6 +3,7 @@
 #include "ui/panels/part_form.hpp"
 
 #include "ui/look/look.hpp"
+#include "ui/panels/stroke_readout.hpp"
 
 #include <QLabel>
 #include <QVBoxLayout>
@@ -21,8 +22,8 @@ QLabel* heading(const QString& title) {
 
 }  // namespace
 
-PartForm::PartForm(Document& document, const Settings& settings, QWidget* parent)
-    : QScrollArea(parent), document_(document), settings_(settings) {
+PartForm::PartForm(Document& document, Analysis& analysis, const Settings& settings, QWidget* parent)
+    : QScrollArea(parent), document_(document), analysis_(analysis), settings_(settings) {
     setWidgetResizable(true);
     setFrameShape(QFrame::NoFrame);
     setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
@@ -44,8 +45,13 @@ void PartForm::show_part(Part part) {
             column->addWidget(row);
             rows_.push_back(row);
         }
+        if (part.kind == PartKind::actuator && rows_.size() == 1) {
+            // Right below its name.
+            column->addWidget(new StrokeReadout(document_, analysis_, settings_, ActuatorId{part.id}));
+        }
     }
     column->addStretch(1);
+    show_rows_of_use();
     setWidget(page);
     emit help_changed({});
 }
@@ -57,6 +63,13 @@ void PartForm::refresh() {
     }
     for (FormRow* row : rows_) {
         row->refresh();
+    }
+    show_rows_of_use();
+}
+
+void PartForm::show_rows_of_use() {
+    for (FormRow* row : rows_) {
+        row->setVisible(row->has_anything() && is_of_use(document_.show(), part_, row->key()));
     }
 }
 

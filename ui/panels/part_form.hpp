@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
+#include "ui/editor/analysis.hpp"
 #include "ui/panels/form_row.hpp"
 
 #include <QScrollArea>
@@ -16,7 +17,7 @@ class PartForm : public QScrollArea {
     Q_OBJECT
 
   public:
-    PartForm(Document& document, const Settings& settings, QWidget* parent = nullptr);
+    PartForm(Document& document, Analysis& analysis, const Settings& settings, QWidget* parent = nullptr);
 
     void show_part(Part part);
     [[nodiscard]] Part part() const { return part_; }
@@ -29,7 +30,10 @@ class PartForm : public QScrollArea {
     void help_changed(const QString& text);  ///< about the field that has the focus
 
   private:
+    void show_rows_of_use();
+
     Document& document_;
+    Analysis& analysis_;
     const Settings& settings_;
     Part part_;
     std::vector<FormRow*> rows_;

@@ -82,11 +82,11 @@ bool touches_rig(const Edit& edit) {
 
 }  // namespace
 
-RigPanel::RigPanel(Document& document, Settings& settings, QWidget* parent)
+RigPanel::RigPanel(Document& document, Analysis& analysis, Settings& settings, QWidget* parent)
     : QWidget(parent),
       document_(document),
       tree_(new QTreeWidget),
-      form_(new PartForm(document, settings)),
+      form_(new PartForm(document, analysis, settings)),
       help_(new QLabel) {
     tree_->setHeaderHidden(true);
     tree_->setRootIsDecorated(false);

@@ -21,7 +21,7 @@ class RigPanel : public QWidget {
     Q_OBJECT
 
   public:
-    RigPanel(Document& document, Settings& settings, QWidget* parent = nullptr);
+    RigPanel(Document& document, Analysis& analysis, Settings& settings, QWidget* parent = nullptr);
 
     /// Chooses a part; its form shows it.
     void choose(Part part);

@@ -8,6 +8,7 @@
 #include "ui/panels/form_row.hpp"
 #include "ui/panels/panel_parts.hpp"
 #include "ui/panels/sizing_edit.hpp"
+#include "ui/panels/task_memory.hpp"
 #include "ui/panels/task_rows.hpp"
 #include "ui/panels/tile_area.hpp"
 #include "ui/panels/work_bar.hpp"
@@ -17,6 +18,7 @@
 #include <QComboBox>
 #include <QHBoxLayout>
 #include <QLabel>
+#include <QMenu>
 #include <QPushButton>
 #include <QRegularExpression>
 #include <QSignalBlocker>
@@ -26,40 +28,6 @@
 
 namespace gasp {
 namespace {
-
-constexpr const char* action_key = "action";
-
-SizingTask remembered(const Settings& settings) {
-    const QVariantMap kept = settings.sizing_task();
-    SizingTask task;
-    for (const auto& field : fields<SizingTask>().figures) {
-        const QVariant value =
-            kept.value(QString::fromUtf8(field.key.data(), static_cast<qsizetype>(field.key.size())));
-        bool is_number = false;
-        const double figure = value.toDouble(&is_number);
-        if (is_number && figure >= field.least && figure <= field.most) {
-            task.*field.member = figure;
-        }
-    }
-    const auto& action = fields<SizingTask>().choices.front();
-    const uint index = kept.value(action_key).toUInt();
-    if (index < action.keys.size() && kept.contains(action_key)) {
-        action.set(task, index);
-    }
-    return task;
-}
-
-QVariantMap to_remember(const SizingTask& task) {
-    QVariantMap kept;
-    for (const auto& field : fields<SizingTask>().figures) {
-        if (const Figure& figure = task.*field.member) {
-            kept.insert(QString::fromUtf8(field.key.data(), static_cast<qsizetype>(field.key.size())),
-                        *figure);
-        }
-    }
-    kept.insert(action_key, static_cast<uint>(fields<SizingTask>().choices.front().get(task)));
-    return kept;
-}
 
 QString printed(Quantity quantity, double value, UnitSystem units) {
     return QString::fromStdString(print_rounded(quantity, value, units));
@@ -116,7 +84,7 @@ SizingPanel::SizingPanel(Document& document, Settings& settings, QWidget* parent
     : QWidget(parent),
       document_(document),
       settings_(settings),
-      task_(std::make_shared<SizingTask>(remembered(settings))) {
+      task_(std::make_shared<SizingTask>(remembered_task(settings.sizing_task()))) {
     make_actions();
     parts_ = new FigureList("Parts", "Say what the figure is to do, then work out the sizes.");
     motion_ = new FigureList("As simulated with them", "");
@@ -171,13 +139,60 @@ QWidget* SizingPanel::make_form() {
     auto* head = new QLabel("What the figure is to do");
     head->setFont(gasp::font(TypeSize::body, true));
     column->addWidget(head);
+    column->addWidget(make_take_row());
     rows_ = make_task_rows(
         document_, settings_, task_, [this] { task_changed(); }, page);
     for (FormRow* row : rows_) {
         column->addWidget(row);
     }
     column->addStretch(1);
+    show_linkage();
     return scrolled_form(page);
+}
+
+QWidget* SizingPanel::make_take_row() {
+    auto* part = new QWidget;
+    auto* column = new QVBoxLayout(part);
+    column->setContentsMargins(0, 0, 0, 0);
+    column->setSpacing(grid_px / 2);
+    take_ = new QPushButton("Take from an actuator");
+    take_->setToolTip("What the rig says of an actuator, its linkage too");
+    take_->setMenu(new QMenu(take_));
+    linkage_ = new QLabel;
+    linkage_->setWordWrap(true);
+    straight_ = new QPushButton("Without a linkage");
+    straight_->setToolTip("The figure goes with the rod, or by a ratio");
+    connect(straight_, &QPushButton::clicked, this, [this] {
+        task_->linkage = {};
+        take_task();
+    });
+    column->addWidget(take_);
+    column->addWidget(linkage_);
+    column->addWidget(straight_);
+    return part;
+}
+
+void SizingPanel::take_task() {
+    for (FormRow* row : rows_) {
+        row->refresh();
+    }
+    show_linkage();
+    task_changed();
+}
+
+/// What goes straight has a travel, a slope and a ratio; what hangs on a linkage has the rod's stroke.
+void SizingPanel::show_linkage() {
+    const LinkageKind kind = task_->linkage.kind;
+    const bool direct = kind == LinkageKind::direct;
+    for (FormRow* row : rows_) {
+        const bool straight = row->key() == "lift_mm" || row->key() == "angle_deg" || row->key() == "ratio";
+        row->setVisible(row->key() == "stroke_mm" ? !direct : direct || !straight);
+    }
+    const std::string_view name = fields<Linkage>().choices.front().labels[static_cast<std::size_t>(kind)];
+    linkage_->setText("Linkage: " +
+                      QString::fromUtf8(name.data(), static_cast<qsizetype>(name.size())).toLower());
+    linkage_->setVisible(!direct);
+    straight_->setVisible(!direct);
 }
 
 QWidget* SizingPanel::make_put_row() {
@@ -214,13 +229,25 @@ void SizingPanel::list_targets() {
     }
     const int index = before.isValid() ? target_->findData(before) : 0;
     target_->setCurrentIndex(index < 0 ? 0 : index);
+    take_->setEnabled(!document_.show().rig.actuators.empty());
+    take_->menu()->clear();
+    for (const Actuator& actuator : document_.show().rig.actuators) {
+        take_->menu()->addAction(QString::fromStdString(actuator.name), this, [this, id = actuator.id] {
+            if (const Actuator* of = gasp::find(document_.show(), id)) {
+                *task_ = taken_from(document_.show(), *of, *task_);
+                take_task();
+            }
+        });
+    }
 }
 
 void SizingPanel::run() {
     const SizingTask task = *task_;
     const UnitSystem units = settings_.units();
     run_->run<Sizing>(
-        [task, units](const std::atomic<bool>&, const WorkBar::Progress&) { return size_rig(task, units); },
+        [task, units](const std::atomic<bool>& cancel, const WorkBar::Progress&) {
+            return size_rig(task, units, [&cancel] { return cancel.load(); });
+        },
         [this, task](Result<Sizing> result) { take(std::move(result), task); });
 }
 

@@ -15,6 +15,7 @@
 class QAction;
 class QCheckBox;
 class QComboBox;
+class QLabel;
 class QPushButton;
 
 namespace gasp {
@@ -42,6 +43,8 @@ class SizingPanel : public QWidget {
     [[nodiscard]] FigureList& parts() { return *parts_; }
     [[nodiscard]] FigureList& motion() { return *motion_; }
     [[nodiscard]] QComboBox& target() { return *target_; }
+    /// Its menu takes what the rig says of an actuator.
+    [[nodiscard]] QPushButton& take_button() { return *take_; }
     [[nodiscard]] QCheckBox& with_plant() { return *with_plant_; }
     [[nodiscard]] const std::optional<Sizing>& sizing() const { return sizing_; }
 
@@ -49,6 +52,9 @@ class SizingPanel : public QWidget {
     void make_actions();
     QWidget* make_form();
     QWidget* make_put_row();
+    QWidget* make_take_row();
+    void take_task();
+    void show_linkage();
     void task_changed();
     void list_targets();
     void take(Result<Sizing> sizing, const SizingTask& of);
@@ -66,6 +72,9 @@ class SizingPanel : public QWidget {
     QComboBox* target_ = nullptr;
     QCheckBox* with_plant_ = nullptr;
     QPushButton* put_ = nullptr;
+    QPushButton* take_ = nullptr;
+    QLabel* linkage_ = nullptr;
+    QPushButton* straight_ = nullptr;
     std::optional<Sizing> sizing_;
     SizingTask of_;  ///< the task it was made for
 };

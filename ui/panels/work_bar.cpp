@@ -11,7 +11,7 @@
 #include <QLabel>
 #include <QProgressBar>
 #include <QPushButton>
-#include <QVBoxLayout>
+#include <QResizeEvent>
 
 namespace gasp {
 namespace {
@@ -20,6 +20,7 @@ constexpr int steps = 1000;
 constexpr int look_every_ms = 50;
 constexpr int sign_px = 14;
 constexpr int bar_width_px = 160;
+constexpr int beside_px = 440;
 
 }  // namespace
 
@@ -44,16 +45,16 @@ WorkBar::WorkBar(QAction& start, QWidget* parent)
     buttons->addWidget(start_);
     buttons->addWidget(bar_);
     buttons->addWidget(stop_);
-    buttons->addStretch(1);
     auto* line = new QHBoxLayout;
     line->setSpacing(grid_px);
-    line->addWidget(sign_, 0, Qt::AlignTop);
+    line->addWidget(sign_);
     line->addWidget(words_, 1);
-    auto* column = new QVBoxLayout(this);
-    column->setContentsMargins(0, 0, 0, 0);
-    column->setSpacing(grid_px / 2);
-    column->addLayout(buttons);
-    column->addLayout(line);
+    lines_ = new QBoxLayout(QBoxLayout::TopToBottom, this);
+    lines_->setContentsMargins(0, 0, 0, 0);
+    lines_->setSpacing(grid_px);
+    lines_->addLayout(buttons);
+    lines_->setAlignment(buttons, Qt::AlignLeft);
+    lines_->addLayout(line, 1);
     bar_->hide();
     stop_->hide();
     sign_->hide();
@@ -141,6 +142,12 @@ void WorkBar::end() {
     if (given_up) {
         emit cancelled();
     }
+}
+
+/// Words stand beside the button where there is room.
+void WorkBar::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    lines_->setDirection(width() >= beside_px ? QBoxLayout::LeftToRight : QBoxLayout::TopToBottom);
 }
 
 void WorkBar::timerEvent(QTimerEvent* event) {

@@ -15,6 +15,7 @@
 #include <utility>
 
 class QAction;
+class QBoxLayout;
 class QLabel;
 class QProgressBar;
 class QPushButton;
@@ -68,6 +69,7 @@ class WorkBar : public QWidget {
   protected:
     void timerEvent(QTimerEvent* event) override;
     void changeEvent(QEvent* event) override;
+    void resizeEvent(QResizeEvent* event) override;
 
   private:
     std::shared_ptr<std::atomic<bool>> begin();
@@ -80,6 +82,7 @@ class WorkBar : public QWidget {
     QProgressBar* bar_;
     QLabel* sign_;
     QLabel* words_;
+    QBoxLayout* lines_ = nullptr;
     QString text_;
     bool important_ = false;
     std::atomic<double> share_ = 0.0;

@@ -4,14 +4,17 @@
 #include "ui/look/type.hpp"
 #include "ui/sheet/picture_parts.hpp"
 #include "ui/sheet/picture_text.hpp"
-#include "ui/timeline/curve_painter.hpp"
+#include "ui/timeline/travel_picture.hpp"
 
 #include <QPainter>
 #include <QPolygonF>
 
 #include <algorithm>
 #include <cmath>
+#include <iterator>
+#include <span>
 #include <tuple>
+#include <vector>
 
 namespace gasp {
 
@@ -147,24 +150,47 @@ QPolygonF cut_at_edges(const QPolygonF& line, double left, double right) {
     return result;
 }
 
-void paint_travel(QPainter& painter, const PicturePage& page, ActuatorId id, const QRectF& strip) {
-    const FigureMotion* motion = page.content.air.motion_of(id);
-    if (motion == nullptr || strip.height() < 6) {
-        return;
-    }
+/// On the page, to the end of the sequence.
+QPolygonF line_of(const std::vector<CurvePoint>& curve, const PicturePage& page, const QRectF& strip) {
     QPolygonF line;
-    for (const CurvePoint& point : curve_of(motion->curve)) {
+    for (const CurvePoint& point : curve) {
         const Micros time{std::llround(point.time_s * 1e6)};
         line << QPointF(page.x_of(time), strip.bottom() - point.value * strip.height());
     }
     if (line.isEmpty()) {
-        return;
+        return line;
     }
     line << QPointF(std::max(page.x_of(page.content.sequence.length), line.back().x()), line.back().y());
-    line = cut_at_edges(line, page.left(), page.right());
+    return cut_at_edges(line, page.left(), page.right());
+}
+
+/// Where the travel may be as well.
+void paint_soft_edges(QPainter& painter, const PicturePage& page, const TravelPicture& travel,
+                      const QRectF& strip) {
+    painter.setPen(Qt::NoPen);
+    painter.setBrush(with_alpha(page.colours.valve, 40));
+    for (const TravelPicture::Edge& edge : travel.edges) {
+        QPolygonF area = line_of(edge.early, page, strip);
+        const QPolygonF late = line_of(edge.late, page, strip);
+        std::ranges::reverse_copy(late, std::back_inserter(area));
+        painter.drawPolygon(area, Qt::WindingFill);
+    }
+}
+
+void paint_travel(QPainter& painter, const PicturePage& page, ActuatorId id, const QRectF& strip) {
+    const SequenceAir& air = page.content.air;
+    const FigureMotion* motion = air.motion_of(id);
+    if (motion == nullptr || strip.height() < 6) {
+        return;
+    }
+    const std::span<const Stroke> strokes =
+        air.run ? std::span<const Stroke>(air.run->strokes) : std::span<const Stroke>();
+    const TravelPicture travel = travel_picture(motion->curve, id, strokes, air.bands);
+    const QPolygonF line = line_of(travel.line, page, strip);
     if (line.isEmpty()) {
         return;
     }
+    paint_soft_edges(painter, page, travel, strip);
     QPolygonF ground = line;
     ground << QPointF(line.back().x(), strip.bottom()) << QPointF(line.front().x(), strip.bottom());
     painter.setPen(Qt::NoPen);

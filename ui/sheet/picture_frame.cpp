@@ -97,6 +97,15 @@ double paint_line_entry(QPainter& painter, const PicturePage& page, double x, co
     });
 }
 
+QString travel_words(const SequenceAir& air) {
+    if (air.bands.empty()) {
+        return QStringLiteral("travel of the figure");
+    }
+    return std::ranges::all_of(air.bands, &StrokeBand::measured)
+               ? QStringLiteral("travel of the figure and its spread")
+               : QStringLiteral("travel of the figure and its spread, not measured");
+}
+
 }  // namespace
 
 void paint_head(QPainter& painter, const PicturePage& page) {
@@ -118,7 +127,7 @@ void paint_legend(QPainter& painter, const PicturePage& page) {
     double x = paint_kinds(painter, page, PicturePage::margin);
     const Rig& rig = page.content.show.rig;
     if (std::ranges::find(rig.channels, ChannelKind::valve, &Channel::kind) != rig.channels.end()) {
-        x = paint_line_entry(painter, page, x, QStringLiteral("travel of the figure"),
+        x = paint_line_entry(painter, page, x, travel_words(page.content.air),
                              page.colours.kind_edge(ChannelKind::valve));
         x = paint_line_entry(painter, page, x, QStringLiteral("receiver"), page.colours.pressure);
     }

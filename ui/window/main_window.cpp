@@ -130,11 +130,19 @@ void MainWindow::connect_parts() {
     connect(&document_, &Document::file_changed, this, &MainWindow::show_title);
     connect(&document_, &Document::replaced, this, &MainWindow::show_title);
     connect(&document_, &Document::changed, this, [this](const Edit&) { show_title(); });
-    connect(&files_, &ShowFiles::failed, messages_, &MessageBar::add_error);
+    const auto shown_as = [this](MessageBar::About about) {
+        return [this, about](const Error& error) { messages_->add_error(error, about); };
+    };
+    connect(&files_, &ShowFiles::failed, messages_, shown_as(MessageBar::About::anything));
+    connect(&files_, &ShowFiles::not_saved, messages_, shown_as(MessageBar::About::saving));
+    connect(&files_, &ShowFiles::saved, messages_,
+            [this] { messages_->close_errors(MessageBar::About::saving); });
     connect(&files_, &ShowFiles::said, this, &MainWindow::say);
     connect(&files_, &ShowFiles::busy_changed, this, &MainWindow::show_busy);
     connect(&files_, &ShowFiles::busy_changed, &timeline_->waveforms(), &Waveforms::look_again);
-    connect(&keeper_, &RecoveryKeeper::failed, messages_, &MessageBar::add_error);
+    connect(&keeper_, &RecoveryKeeper::failed, messages_, shown_as(MessageBar::About::keeping));
+    connect(&keeper_, &RecoveryKeeper::works_again, messages_,
+            [this] { messages_->close_errors(MessageBar::About::keeping); });
     connect(&audition_, &Audition::notice, this, &MainWindow::say);
     connect(&audition_, &Audition::position_changed, timeline_, &TimelineView::set_playhead);
     connect(transport_, &TransportBar::loop_toggled, this, &MainWindow::set_loop);

@@ -23,7 +23,7 @@
 namespace gasp {
 namespace {
 
-constexpr int least_readable_px = 232;  // of a panel with a form and plots
+constexpr int least_readable_px = 320;  // of a panel with a form and plots
 
 }  // namespace
 
@@ -85,7 +85,7 @@ void MainWindow::fill_docks() {
     if (rig_ != nullptr) {
         return;
     }
-    rig_ = new RigPanel(document_, settings_, rig_dock_);
+    rig_ = new RigPanel(document_, analysis_, settings_, rig_dock_);
     rig_menu_->addActions(rig_->part_actions());
     rig_dock_->setWidget(rig_);
 
@@ -99,7 +99,7 @@ void MainWindow::fill_docks() {
     follow_units();
     stage_dock_->setWidget(stage);
 
-    findings_ = new FindingsPanel(document_, analysis_, findings_dock_);
+    findings_ = new FindingsPanel(document_, analysis_, settings_, findings_dock_);
     connect(findings_, &FindingsPanel::chosen, this, &MainWindow::show_finding);
     findings_dock_->setWidget(findings_);
     fill_air_docks();
@@ -155,6 +155,8 @@ void MainWindow::fill_air_docks() {
         }
     };
     add(forecast_->night_actions(), forecast_dock_);
+    air_menu_->addSeparator();
+    add(findings_->finding_actions(), findings_dock_);
     air_menu_->addSeparator();
     add(sizing_->sizing_actions(), sizing_dock_);
     air_menu_->addSeparator();

@@ -10,11 +10,13 @@
 #include <QLabel>
 #include <QPushButton>
 #include <QVBoxLayout>
+#include <QVariant>
 
 namespace gasp {
 namespace {
 
 constexpr const char* text_property = "message";
+constexpr const char* about_property = "about";
 
 }  // namespace
 
@@ -25,14 +27,25 @@ MessageBar::MessageBar(QWidget* parent) : QWidget(parent), lines_(new QVBoxLayou
     hide();
 }
 
-void MessageBar::add_error(const Error& error) {
+void MessageBar::add_error(const Error& error, About about) {
     QString text = QString::fromStdString(error.text());
     if (error.where.empty()) {  // else it begins with a name, which stays as it is
         text[0] = text[0].toUpper();
     }
     if (!texts().contains(text)) {
-        add(text, true, {});
+        add(text, true, {})->setProperty(about_property, static_cast<int>(about));
     }
+}
+
+void MessageBar::close_errors(About about) {
+    for (auto* line : findChildren<QFrame*>(QString(), Qt::FindDirectChildrenOnly)) {
+        const QVariant of = line->property(about_property);
+        if (of.isValid() && of.toInt() == static_cast<int>(about)) {
+            line->setParent(nullptr);
+            line->deleteLater();
+        }
+    }
+    setVisible(!texts().isEmpty());
 }
 
 void MessageBar::add_offer(const QString& text, const std::vector<Choice>& choices) {
@@ -52,7 +65,7 @@ void MessageBar::close_all() {
     hide();
 }
 
-void MessageBar::add(const QString& text, bool error, const std::vector<Choice>& choices) {
+QWidget* MessageBar::add(const QString& text, bool error, const std::vector<Choice>& choices) {
     auto* line = new QFrame(this);
     line->setProperty(text_property, text);
     line->setAutoFillBackground(true);
@@ -86,6 +99,7 @@ void MessageBar::add(const QString& text, bool error, const std::vector<Choice>&
     row->addWidget(close);
     lines_->addWidget(line);
     show();
+    return line;
 }
 
 }  // namespace gasp

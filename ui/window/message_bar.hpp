@@ -27,14 +27,17 @@ class MessageBar : public QWidget {
 
     explicit MessageBar(QWidget* parent = nullptr);
 
+    /// What an error kept from being done; once that is done its lines close.
+    enum class About { anything, saving, keeping };
     /// The same error twice is one line.
-    void add_error(const Error& error);
+    void add_error(const Error& error, About about = About::anything);
+    void close_errors(About about);
     void add_offer(const QString& text, const std::vector<Choice>& choices);
     [[nodiscard]] QStringList texts() const;
     void close_all();
 
   private:
-    void add(const QString& text, bool error, const std::vector<Choice>& choices);
+    QWidget* add(const QString& text, bool error, const std::vector<Choice>& choices);
 
     QVBoxLayout* lines_;
 };

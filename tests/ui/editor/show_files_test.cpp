@@ -94,7 +94,7 @@ TEST_CASE("a show is not saved under the name of a sound") {
     const QString sound = desk.folder.filePath("voice.wav");
     REQUIRE(QFile::copy(voice, sound));
     const qint64 bytes = QFileInfo(sound).size();
-    QSignalSpy failed(&desk.files, &ShowFiles::failed);
+    QSignalSpy failed(&desk.files, &ShowFiles::not_saved);
     CHECK_FALSE(desk.files.save_as(sound));
     CHECK(failed.size() == 1);
     CHECK(QFileInfo(sound).size() == bytes);
@@ -157,7 +157,7 @@ TEST_CASE("what cannot be read leaves the open show as it is and says why") {
 TEST_CASE("a folder that is not there cannot be saved in, and nothing counts as saved") {
     Desk desk;
     desk.document.perform(rename_show(desk.document.show(), "kept"));
-    QSignalSpy failed(&desk.files, &ShowFiles::failed);
+    QSignalSpy failed(&desk.files, &ShowFiles::not_saved);
     CHECK_FALSE(desk.files.save_as("/nowhere/at/all/show.gasp"));
     CHECK(failed.count() == 1);
     CHECK(desk.document.modified());

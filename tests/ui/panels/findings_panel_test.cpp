@@ -38,7 +38,8 @@ struct Desk {
     }
     Document document;
     Analysis analysis{document};
-    FindingsPanel panel{document, analysis};
+    Settings settings;
+    FindingsPanel panel{document, analysis, settings};
     std::shared_ptr<const AnalysisResult> result;
 };
 
@@ -92,7 +93,8 @@ TEST_CASE("the rows can be sorted by severity and back") {
 TEST_CASE("an empty list says what was checked and claims nothing more") {
     Document document;
     Analysis analysis(document);
-    FindingsPanel panel(document, analysis);
+    const Settings settings;
+    FindingsPanel panel(document, analysis, settings);
     analysis.wait();
     const QString text = panel.empty_text();
     CHECK(text.contains("Checked:"));

@@ -6,7 +6,9 @@
 #include "core/show/fields.hpp"
 #include "tests/support/catch.hpp"
 
+#include <QApplication>
 #include <QComboBox>
+#include <QLabel>
 #include <QLineEdit>
 #include <QListWidget>
 #include <QSettings>
@@ -52,7 +54,8 @@ struct Desk {
 
     Settings settings;
     Document document;
-    RigPanel panel{document, settings};
+    Analysis analysis{document};
+    RigPanel panel{document, analysis, settings};
 };
 
 template <class T>
@@ -86,6 +89,7 @@ TEST_CASE("every field of the rig that core describes stands in a form") {
     add_keys<Tube>(actuator, "tube.");
     add_keys<Load>(actuator, "load.");
     add_keys<Linkage>(actuator, "linkage.");
+    actuator.insert("linkage.points_mm_deg");
     add_keys<Base>(actuator, "base.");
     add_keys<Motion>(actuator, "motion.");
     add_keys<Fit>(actuator, "fit.");
@@ -260,4 +264,44 @@ TEST_CASE("a finding's place leads to its field") {
     CHECK(desk.panel.show_place(plant));
     CHECK(desk.panel.focusWidget() == desk.row("air_plant.receiver_l").editor());
     CHECK_FALSE(desk.panel.show_place(Place{}));
+}
+
+TEST_CASE("only a valve's channel has a coil and an actuator to choose") {
+    Desk desk;
+    desk.panel.add(PartKind::channel);
+    Channel channel = desk.channel();
+    for (const ChannelKind kind : {ChannelKind::valve, ChannelKind::lamp, ChannelKind::motor}) {
+        channel.kind = kind;
+        desk.document.perform(set_channel(desk.document.show(), channel));
+        CHECK(desk.row("coil").isHidden() == (kind != ChannelKind::valve));
+        CHECK(desk.row("actuator").isHidden() == (kind != ChannelKind::valve));
+        CHECK_FALSE(desk.row("contact").isHidden());
+    }
+}
+
+TEST_CASE("no unit and no choice is cut off in a narrow panel") {
+    Desk desk;
+    desk.panel.resize(288, 700);
+    desk.panel.add(PartKind::actuator);
+    desk.panel.add(PartKind::channel);
+    for (const Part part : {Part{PartKind::air_plant, 0}, Part{PartKind::actuator, desk.actuator().id.value},
+                            Part{PartKind::channel, desk.channel().id.value}}) {
+        desk.panel.choose(part);
+        QApplication::processEvents();
+        for (const FormRow* row : desk.panel.form().rows()) {
+            if (row->isHidden()) {
+                continue;
+            }
+            INFO(row->key());
+            for (const QLabel* label : row->findChildren<QLabel*>()) {
+                const bool unit = !label->wordWrap() && label->isVisible();
+                CHECK((!unit || label->fontMetrics().horizontalAdvance(label->text()) <= label->width()));
+            }
+            if (const auto* box = qobject_cast<const QComboBox*>(row->editor())) {
+                constexpr int frame_and_arrow_px = 28;
+                const int words = box->fontMetrics().horizontalAdvance(box->currentText());
+                CHECK(words + frame_and_arrow_px <= box->width());
+            }
+        }
+    }
 }

@@ -8,6 +8,7 @@
 
 #include <QCheckBox>
 #include <QComboBox>
+#include <QMenu>
 #include <QPushButton>
 
 using namespace gasp;
@@ -120,4 +121,41 @@ TEST_CASE("what was wanted is remembered, and what was worked out says when it i
     const SizingPanel again(desk.document, desk.settings);
     CHECK(qobject_cast<QLineEdit*>(row_of(again.rows(), "lift_mm").editor())->text() == "609.6");
     CHECK(qobject_cast<QLineEdit*>(row_of(again.rows(), "duty_percent").editor())->text().isEmpty());
+}
+
+TEST_CASE("a linkage is taken from an actuator, sized for, remembered, and given up again") {
+    Desk desk;
+    put_rig(desk.document);
+    Actuator lever = desk.document.show().rig.actuators.front();
+    lever.linkage.kind = LinkageKind::lever;
+    lever.linkage.foot_mm = 400.0;
+    lever.linkage.pin_mm = 200.0;
+    lever.linkage.closed_mm = 320.0;
+    lever.linkage.arm_mm = 600.0;
+    lever.linkage.arm_deg = -30.0;
+    desk.document.perform(set_actuator(desk.document.show(), lever));
+    desk.want("scares_per_h", "40");
+    desk.want("out_ms", "600");
+    desk.panel->take_button().menu()->actions().front()->trigger();
+    const auto shown = [&](std::string_view key) { return !row_of(desk.panel->rows(), key).isHidden(); };
+    CHECK(shown("stroke_mm"));
+    CHECK_FALSE(shown("lift_mm"));
+    CHECK_FALSE(shown("ratio"));
+    CHECK(qobject_cast<QLineEdit*>(row_of(desk.panel->rows(), "stroke_mm").editor())->text() == "200");
+    CHECK(qobject_cast<QLineEdit*>(row_of(desk.panel->rows(), "out_ms").editor())->text() == "600");
+    desk.work_out();
+    INFO(desk.panel->run_bar().said().toStdString());
+    REQUIRE(desk.panel->sizing());
+    CHECK(desk.panel->sizing()->actuator.linkage == lever.linkage);
+    CHECK(desk.panel->sizing()->out_ms <= 600.0);
+
+    SizingPanel again(desk.document, desk.settings);
+    CHECK_FALSE(row_of(again.rows(), "stroke_mm").isHidden());
+    for (auto* button : desk.panel->findChildren<QPushButton*>()) {
+        if (button->text() == "Without a linkage") {
+            QTest::mouseClick(button, Qt::LeftButton);
+        }
+    }
+    CHECK(shown("lift_mm"));
+    CHECK_FALSE(shown("stroke_mm"));
 }

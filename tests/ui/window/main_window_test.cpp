@@ -10,6 +10,7 @@
 #include <QMessageBox>
 #include <QPushButton>
 #include <QTableView>
+#include <QTemporaryDir>
 
 #include <chrono>
 
@@ -107,6 +108,16 @@ TEST_CASE("a message that begins with a file's name leaves it as it is") {
     CHECK(messages(desk).front() == "sound/bell.wav: the file is empty. Record it again.");
     desk.window.messages().add_error({"the disk is full", {}, {}});
     CHECK(messages(desk).back() == "The disk is full.");
+}
+
+TEST_CASE("that a show could not be saved is no longer said once it is") {
+    OpenWindow desk;
+    const QTemporaryDir folder;
+    emit desk.window.files().not_saved({"the disk is full", "fog.gasp", "Make room, and save again"});
+    desk.window.messages().add_error({"the file is empty", "sound/bell.wav", "Record it again"});
+    REQUIRE(messages(desk).size() == 2);
+    REQUIRE(desk.window.files().save_as(folder.filePath("fog.gasp")));
+    CHECK(messages(desk) == QStringList{"sound/bell.wav: the file is empty. Record it again."});
 }
 
 TEST_CASE("every menu fits a screen of 720 lines") {
