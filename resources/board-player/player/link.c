@@ -222,6 +222,8 @@ void gb_link_poll(void) {
         frame.bytes[gb_frame_type] |= answer_bit;
         send();
     }
+    const gb_lock lock = gb_port_lock(); /* both, before the next byte comes */
     gb_frame_begin(&frame);
     waiting = false;
+    gb_port_unlock(lock);
 }
