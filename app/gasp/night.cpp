@@ -95,6 +95,7 @@ Json json_of(const Show& show, const NightStrike& strike, const std::optional<Sp
               {"at_us", strike.at.count()},
               {"strokes", strike.strokes},
               {"missed", strike.missed}};
+    json["cut_short"] = strike.cut_short;
     if (strike.usual_s) {
         json["usual_s"] = *strike.usual_s;
     }
@@ -291,7 +292,9 @@ std::string strikes_of(const Told& told) {
         const NightStrike& strike = told.forecast.strikes[i];
         std::vector<std::string> line{name_of(told.open.show, strike.sequence), print_time(strike.at),
                                       name_of(told.open.show, strike.actuator), std::string(word(strike.way)),
-                                      strike.usual_s ? ms(*strike.usual_s) : "never"};
+                                      strike.usual_s     ? ms(*strike.usual_s)
+                                      : strike.cut_short ? "cut short"
+                                                         : "never"};
         for (const double Spread::*part : {&Spread::p5, &Spread::p50, &Spread::p95}) {
             line.push_back(strike.strike_s ? ms(*strike.strike_s.*part) : "");
         }

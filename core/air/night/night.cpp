@@ -229,6 +229,7 @@ Result<void> add_unfavourable(NightForecast& forecast, const Show& show, const N
     if (!worse) {
         return tl::unexpected(worse.error());
     }
+    (*worse)->take_usual_moments(stage);
     const auto played = forecast_of(**worse, forecast.terms, options, cancel, progress);
     if (!played) {
         return tl::unexpected(played.error());

@@ -62,13 +62,15 @@ struct NightStrike {
     Coil way = Coil::out;
     Micros at{0};                   ///< the command, on the sequence's ruler
     std::optional<double> usual_s;  ///< after the command, in a run by itself that begins at cut-in
+    bool cut_short = false;  ///< the next command usually turns it before it strikes: no scare is weak by it
     std::size_t strokes = 0;
     std::size_t missed = 0;  ///< of those, that never strike
     std::optional<Spread> strike_s;
 };
 
 /// The nights played again with every uncertain input off towards late strikes, each by so much that together
-/// they come to the band's end: the root of the sum of the squares.
+/// they come to the band's end: the root of the sum of the squares. Judged by the usual
+/// moments of the rig as it is.
 struct UnfavourableNights {
     double share_without_weak = 0.0;
     Spread weak;

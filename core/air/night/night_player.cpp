@@ -55,7 +55,7 @@ void NightPlayer::judge(Play& play, std::size_t place, double strike_s) {
     counts_.add(strike, strike_s);
     const std::optional<double>& usual = stage_.strikes()[strike].usual_s;
     const double latest = usual ? *usual + terms_.weak_s : std::numeric_limits<double>::infinity();
-    if (!(strike_s <= latest)) {
+    if (!stage_.strikes()[strike].cut_short && !(strike_s <= latest)) {
         play.weak[command.run] = true;
     }
 }

@@ -84,7 +84,8 @@ Result<void> NightStage::add_strikes(std::uint32_t place) {
         commands.push_back(command);
         if ((command.way == Coil::out) != rests_[actuator].out) {
             places[i] = strikes_.size();
-            strikes_.push_back({sequence.id, command.actuator, command.way, command.time, {}, 0, 0, {}});
+            strikes_.push_back(
+                {sequence.id, command.actuator, command.way, command.time, {}, false, 0, 0, {}});
         }
     }
     const Result<AirRun> usual = run_air(model(), commands, sequence.length, options);
@@ -96,6 +97,7 @@ Result<void> NightStage::add_strikes(std::uint32_t place) {
             if (strike.sequence == sequence.id && strike.actuator == stroke.command.actuator &&
                 strike.at == stroke.command.time) {
                 strike.usual_s = stroke.strike_s();
+                strike.cut_short = !strike.usual_s && stroke.end == StrokeEnd::turned;
             }
         }
     }
@@ -166,6 +168,7 @@ std::size_t NightStage::strike_of(std::uint32_t sequence, std::uint32_t command)
 void NightStage::take_usual_moments(const NightStage& other) {
     for (std::size_t i = 0; i < strikes_.size(); ++i) {
         strikes_[i].usual_s = other.strikes_[i].usual_s;
+        strikes_[i].cut_short = other.strikes_[i].cut_short;
     }
 }
 

@@ -259,6 +259,11 @@ TEST_CASE("a scare whose figure never gets there is weak, and one that is not si
     REQUIRE(stuck.judged());
     CHECK(stuck.nights[0].weak == stuck.nights[0].delivered);
     CHECK(stuck.share_without_weak == 0.0);
+    // One that its own cue turns on its way is no failing of the air.
+    sequences[0].commands[1].time = sequences[0].commands[0].time + 60ms;
+    const NightForecast twitch = forecast(night_show(), sequences, terms_of(0.5, 60.0)).value();
+    CHECK(twitch.strikes[0].cut_short);
+    CHECK(twitch.nights[0].weak == 0);
     show.rig.actuators[0].valve.supply_c_l_s_bar.reset();
     const NightForecast blind = forecast(show, sequences, terms_of(0.5, 60.0)).value();
     CHECK_FALSE(blind.judged());
