@@ -117,8 +117,7 @@ Result<Outcome> run(const TableOptions& options) {
         });
     }
     if (!info_of(options.form).text && options.output.empty() && ::isatty(STDOUT_FILENO) == 1) {
-        return fail(fmt::format("a {} is not for a terminal", info_of(options.form).label), {},
-                    "Give -o FILE");
+        return fail("a board image is not for a terminal", {}, "Give -o FILE");
     }
     return write_form(options.form, open->show, tables, *board, options.comments).map([&](std::string text) {
         outcome.text = std::move(text);

@@ -53,8 +53,9 @@ void list_head(Listing& listing, const BoardImage& image, std::size_t size) {
     listing.take(4, "a table image of a board");
     listing.take(1, fmt::format("form {}", image_version));
     listing.take(
-        1, fmt::format("trigger is {}; triggered sequences {}{}{}", image.trigger_high ? "high" : "low",
-                       image.in_turn ? "in turn" : "the first", image.hold_to_run ? "; only while held" : "",
+        1, fmt::format("trigger is {}; it plays {}{}{}", image.trigger_high ? "high" : "low",
+                       image.in_turn ? "the triggered sequences in turn" : "the first triggered sequence",
+                       image.hold_to_run ? "; only while the hold-to-run input is held" : "",
                        image.waits_for_rearm ? "; waits for re-arm after power-up" : ""));
     listing.take(1, fmt::format("outputs: {}", image.outputs.size()));
     listing.take(1, fmt::format("sequences: {}", image.sequences.size()));

@@ -18,7 +18,7 @@ namespace gasp {
 
 namespace {
 
-Result<BoardId> only_board(const Show& show, const FormInfo& info) {
+Result<BoardId> only_board(const Show& show) {
     if (show.rig.boards.size() == 1) {
         return show.rig.boards.front().id;
     }
@@ -26,8 +26,8 @@ Result<BoardId> only_board(const Show& show, const FormInfo& info) {
     for (const Board& board : show.rig.boards) {
         names += fmt::format("{}\"{}\"", names.empty() ? "" : ", ", board.name);
     }
-    return fail(fmt::format("a {} is of one board, and the show has {}", info.label, show.rig.boards.size()),
-                {}, names.empty() ? std::string("Give the show its board") : "Choose one of " + names);
+    return fail(fmt::format("a board image is of one board, and the show has {}", show.rig.boards.size()), {},
+                names.empty() ? std::string("Give the show its board") : "Choose one of " + names);
 }
 
 Result<std::string> image_text(const Show& show, std::span<const EventTable> tables, BoardId board) {
@@ -41,7 +41,7 @@ std::span<const FormInfo> table_forms() {
     static constexpr std::array forms{
         FormInfo{TableForm::csv, "csv", "CSV table", ".csv", false, true},
         FormInfo{TableForm::c_header, "c", "C header", ".h", false, true},
-        FormInfo{TableForm::board_image, "bin", "board image", ".bin", true, false},
+        FormInfo{TableForm::board_image, "bin", "Board image", ".bin", true, false},
         FormInfo{TableForm::vcd, "vcd", "VCD waveform", ".vcd", false, true},
         FormInfo{TableForm::json, "json", "JSON table", ".json", false, true},
     };
@@ -55,7 +55,7 @@ const FormInfo& info_of(TableForm form) {
 Result<std::string> write_form(TableForm form, const Show& show, std::span<const EventTable> tables,
                                std::optional<BoardId> board, bool comments) {
     if (form == TableForm::board_image) {
-        const Result<BoardId> one = board ? Result<BoardId>(*board) : only_board(show, info_of(form));
+        const Result<BoardId> one = board ? Result<BoardId>(*board) : only_board(show);
         return one.and_then([&](BoardId id) { return image_text(show, tables, id); });
     }
     std::vector<EventTable> parts;

@@ -34,7 +34,8 @@ ExportText export_text(const Show& show, const ExportChoice& choice) {
         made.lost_in_tick += schedule.lost_in_tick;
         note_drift(made, clock_drifts(show, sequence, schedule));
         tables.push_back(tabulate(show, sequence, schedule));
-        made.rows += tables.back().rows.size();
+        const Board* board = choice.board ? find(show, *choice.board) : nullptr;
+        made.rows += (board != nullptr ? of_board(tables.back(), board->name) : tables.back()).rows.size();
     }
     Result<std::string> text = write_form(choice.form, show, tables, choice.board, choice.comments);
     if (text) {
