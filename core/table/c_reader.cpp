@@ -65,6 +65,9 @@ bool HeaderReader::number(std::int64_t& value) {
 
 Result<void> HeaderReader::read_line() {
     if (take("/* ") && line_.ends_with(" */")) {
+        if (begun_ > 0) {
+            return refuse("a comment stands among the events");  // it could add channels that have no rest
+        }
         return read_head_line(head_, line_.substr(0, line_.size() - 3), where());
     }
     if (take("#define GASPWORKS_STEP_US_")) {

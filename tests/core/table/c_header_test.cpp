@@ -90,6 +90,11 @@ TEST_CASE("a header that was changed is refused at the line") {
     CHECK(error_of(with(text, "uint32_t gaspworks_time", "uint8_t gaspworks_time"))
               .find("not as it was written") != std::string::npos);
     CHECK(error_of(with(text, "STEP_US_NIGHT 1000u", "STEP_US_NIGHT 0u")).find("step") != std::string::npos);
+    // Found by the fuzzer: a channel told of after the rows of its sequence have begun.
+    CHECK(error_of(with(text, "    {12u",
+                        "/* channel \"bell\" id 9 board none output none contact NO tick_ms 1 at rest "
+                        "load 0 */\n    {12u"))
+              .find("a comment stands among the events") != std::string::npos);
     CHECK(error_of("int main() {}\n") ==
           "t.h:1: this is no event table of Gaspworks, or part of it is missing");
 }

@@ -26,13 +26,9 @@ class Peer : public ByteStream {
     Result<void> write(std::span<const std::uint8_t> bytes, Deadline) override {
         gb_frame frame{};
         gb_frame_begin(&frame);
-        for (const std::uint8_t byte : bytes) {
+        for (const std::uint8_t byte : bytes.subspan(1)) {  // behind the 0 that ends noise
             if (gb_frame_take(&frame, byte) == gb_frame_ended) {
                 answer(frame);
-                return {};
-            }
-            if (frame.count == 0) {
-                gb_frame_begin(&frame);
             }
         }
         return {};
