@@ -128,6 +128,10 @@ class BoardTalk::Line : public std::enable_shared_from_this<Line> {
                                 const std::function<void(double share)>& progress) {
         std::stop_source give_up;
         Conversation loader(*stream_, give_up.get_token());
+        // With its new table it would begin its own work at once, and move.
+        if (const Result<void> stops = loader.stop(); !stops) {
+            return tl::unexpected(stops.error());
+        }
         Result<LoadReport> report = loader.load(image, [&](std::size_t done, std::size_t all) {
             progress(static_cast<double>(done) / static_cast<double>(std::max<std::size_t>(all, 1)));
             if (cancel) {

@@ -6,6 +6,7 @@
 #include "ui/look/icons.hpp"
 #include "ui/look/look.hpp"
 #include "ui/look/signs.hpp"
+#include "ui/panels/hold_button.hpp"
 
 #include <QGridLayout>
 #include <QLabel>
@@ -86,12 +87,13 @@ void BoardHands::add_channel(const Channel& channel) {
     const int row = rows->rowCount();
     const auto output = static_cast<std::uint8_t>(*channel.output - 1);
     const QString name = QString::fromStdString(channel.name);
-    auto* button = new QPushButton(kind_icon(channel.kind), name);
+    auto* button = new HoldButton(kind_icon(channel.kind), name);
     button->setMinimumWidth(button_px);
     button->setToolTip(tr("Drives output %1 while it is held down (mouse, or space bar)").arg(output + 1));
     button->setAccessibleName(tr("Hold to drive %1").arg(name));
-    connect(button, &QPushButton::pressed, this, [this, output] { emit held(output); });
-    connect(button, &QPushButton::released, this, &BoardHands::let_go);
+    connect(button, &HoldButton::held, this, [this, output] { emit held(output); });
+    connect(button, &HoldButton::let_go, this, &BoardHands::let_go);
+    connect(button, &HoldButton::interrupted, this, &BoardHands::interrupted);
     auto* place = new QLabel(tr("output %1").arg(output + 1));
     auto* state = new QLabel;
     rows->addWidget(button, row, 0);

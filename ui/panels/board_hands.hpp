@@ -39,6 +39,7 @@ class BoardHands : public QWidget {
   signals:
     void held(std::uint8_t output);  ///< counted from 0
     void let_go();
+    void interrupted();                     ///< after let_go(): the focus went while one was held
     void run_asked(std::uint8_t sequence);  ///< by its index in the show
 
   private:

@@ -104,9 +104,9 @@ BoardPanel::~BoardPanel() {
 }
 
 void BoardPanel::make_actions() {
-    QAction* load = make_action(this, Icon::board, "Load the table into the board", "F9",
+    QAction* load = make_action(this, Icon::board, "Load the table into the board", "Ctrl+F9",
                                 "Load the table of this show, read it back and compare every byte");
-    QAction* stop = make_action(this, Icon::stop, "Stop the board", "Shift+F9",
+    QAction* stop = make_action(this, Icon::stop, "Stop the board", "F9",
                                 "End its run and put every output to rest; it is no emergency stop");
     connect(stop, &QAction::triggered, &talk_, &BoardTalk::stop);
     actions_ = {load, stop};
@@ -139,8 +139,10 @@ QWidget* BoardPanel::make_form() {
     column->addWidget(board_);
     column->addSpacing(grid_px);
     caution_ = new QLabel(
-        "Armed, this moves the prop. Keep everybody out of its reach, watch it, and have the emergency stop, "
-        "which cuts air and power, at hand. This program protects nobody.");
+        "A board with a table moves the prop by itself, armed or not; armed, these buttons move it too. Keep "
+        "everybody out of its reach, watch it, and have the emergency stop, which cuts air and power, at "
+        "hand. "
+        "This program protects nobody.");
     caution_->setWordWrap(true);
     arm_ = add_button(*column, "Arm", "Let the buttons move the prop, until disarmed or the link is silent");
     column->addWidget(caution_);
@@ -193,6 +195,7 @@ void BoardPanel::connect_parts() {
     connect(clear_log_, &QPushButton::clicked, &talk_, &BoardTalk::clear_log);
     connect(hands_, &BoardHands::held, &talk_, &BoardTalk::hold);
     connect(hands_, &BoardHands::let_go, &talk_, &BoardTalk::let_go);
+    connect(hands_, &BoardHands::interrupted, &talk_, &BoardTalk::disarm);
     connect(hands_, &BoardHands::run_asked, this, [this](std::uint8_t sequence) {
         run_asked_ = true;
         talk_.run(sequence);
@@ -302,9 +305,11 @@ void BoardPanel::load() {
                 return;
             }
             wanted_ = loaded->crc;
-            load_->say(tr("\u2713 %1 bytes loaded, read back and found the same, in %2 s")
-                           .arg(loaded->report.bytes)
-                           .arg(static_cast<double>(loaded->report.took.count()) / 1000.0, 0, 'f', 1));
+            load_->say(
+                tr("\u2713 %1 bytes loaded, read back and found the same, in %2 s. The board rests until "
+                   "\u201cBack to work\u201d.")
+                    .arg(loaded->report.bytes)
+                    .arg(static_cast<double>(loaded->report.took.count()) / 1000.0, 0, 'f', 1));
             show_state();
         });
 }
@@ -417,6 +422,7 @@ void BoardPanel::show_state() {
     read_log_->setEnabled(connected);
     clear_log_->setEnabled(connected);
     load_->set_startable(connected && !armed);
+    tell_armed(armed);
     hands_->set_armed(armed);
     hands_->show_status(last ? std::optional(last->status) : std::nullopt);
     std::vector<FigureLine> lines;
@@ -443,8 +449,18 @@ void BoardPanel::show_state() {
     }
 }
 
+void BoardPanel::tell_armed(bool armed) {
+    if (armed != armed_) {
+        armed_ = armed;
+        emit armed_changed(armed);
+    }
+}
+
 void BoardPanel::hideEvent(QHideEvent* event) {
     talk_.let_go();
+    if (armed_) {
+        talk_.disarm();
+    }
     QWidget::hideEvent(event);
 }
 

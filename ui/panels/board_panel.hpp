@@ -62,6 +62,7 @@ class BoardPanel : public QWidget {
     void run_ended();
     /// A run on the board is at a moment now; some 30 times a second while it is followed.
     void followed(gasp::SequenceId sequence, gasp::Micros time);
+    void armed_changed(bool armed);
     void said(const QString& sentence);
 
   protected:
@@ -80,6 +81,7 @@ class BoardPanel : public QWidget {
     void toggle_arming();
     void take_opened();
     void take_closed(const QString& why);
+    void tell_armed(bool armed);
     void take_moment();
     void take_log(const std::vector<LogEntry>& entries);
     void compare();
@@ -105,6 +107,7 @@ class BoardPanel : public QWidget {
     QPushButton* clear_log_ = nullptr;
     QTableWidget* log_ = nullptr;
     QTimer following_;
+    bool armed_ = false;      ///< as last told
     bool run_asked_ = false;  ///< by a button, and not begun yet
     std::optional<Micros> sound_error_;
     bool idle_before_ = true;  ///< at the last look no run but an idle one was on

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 
 // The docks: where they stand at first, what is in each, and what its parts have to do with the rest.
+#include "ui/look/look.hpp"
 #include "ui/panels/board_panel.hpp"
 #include "ui/panels/findings_panel.hpp"
 #include "ui/panels/fitting_panel.hpp"
@@ -16,7 +17,9 @@
 
 #include <QAction>
 #include <QDockWidget>
+#include <QLabel>
 #include <QMenu>
+#include <QStatusBar>
 
 #include <algorithm>
 
@@ -121,6 +124,14 @@ void MainWindow::fill_board_dock() {
         }
     });
     connect(board_, &BoardPanel::run_began, &document_, &Document::look_at);
+    auto* armed = new QLabel(tr("The board is armed: its prop can be moved from here"));
+    armed->setObjectName("armed");
+    armed->hide();
+    statusBar()->addPermanentWidget(armed);
+    connect(board_, &BoardPanel::armed_changed, armed, [armed](bool on) {
+        armed->setStyleSheet(QStringLiteral("color: %1; font-weight: bold").arg(look().warn_text.name()));
+        armed->setVisible(on);
+    });
     auto* sound = new SoundWithBoard(audition_, board_);
     connect(board_, &BoardPanel::sound_wanted, sound, [this, sound](SequenceId sequence, Deadline start) {
         document_.look_at(sequence);
