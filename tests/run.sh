@@ -51,7 +51,7 @@ esac
 
 if [ $# -eq 0 ]; then
     # First the readers under libFuzzer, and the part of core with threads under ThreadSanitizer.
-    build fuzz fuzz_quantity fuzz_show_file fuzz_csv
+    build fuzz fuzz_all
     ctest --test-dir .build/fuzz --output-on-failure -j "$(nproc)"
     build tsan test_sound
     ctest --preset tsan -R '^sound:(Progress|Cancel|Reading while|The first overview)' -j "$(nproc)"

@@ -212,8 +212,9 @@ Edit set_voice_cues(const Show& show, SequenceId id, ChannelId channel,
         }
     }
     for (const auto& [begin, end] : stretches) {
-        const bool taken = std::ranges::any_of(
-            by_hand, [&](const auto& hand) { return hand.first < end && begin < hand.second; });
+        const bool taken = std::ranges::any_of(by_hand, [begin = begin, end = end](const auto& hand) {
+            return hand.first < end && begin < hand.second;
+        });
         if (!taken) {
             Cue cue;
             cue.id = CueId{show.next_id + edit.ids_taken++};
