@@ -90,7 +90,9 @@ Result<JawCues> jaw_from_voice(const Show& show, const Sequence& sequence, Chann
                     "Put a voice on the sequence, or wait until it was listened to");
     }
     stretches = joined(std::move(stretches), from_ms(options.shortest_shut_ms));
-    return JawCues{set_voice_cues(show, sequence.id, id, stretches), stretches.size(), share / heard_for};
+    Edit edit = set_voice_cues(show, sequence.id, id, stretches);
+    const std::size_t put = edit.ids_taken;  // none where a cue made by hand stands
+    return JawCues{std::move(edit), put, share / heard_for};
 }
 
 }  // namespace gasp

@@ -12,7 +12,7 @@ namespace gasp {
 
 struct JawCues {
     Edit edit;
-    std::size_t stretches = 0;
+    std::size_t cues = 0;
     double share = 0.0;  ///< of the voice's time in which the mouth is open, 0..1
 };
 

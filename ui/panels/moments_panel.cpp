@@ -280,8 +280,8 @@ void MomentsPanel::open_jaw() {
         return;
     }
     document_.perform(cues->edit);
-    emit said(tr("The jaw opens %1 times and is open in %2 % of the voice's time")
-                  .arg(cues->stretches)
+    emit said(tr("Made %1 cues from the voice; its jaw is open for %2 % of what is loud enough")
+                  .arg(cues->cues)
                   .arg(std::lround(100.0 * cues->share)));
 }
 
