@@ -57,6 +57,16 @@ double enough_kpa_gauge(const CheckInput& input, const Actuator& actuator, doubl
     return *set;
 }
 
+/// What its cylinder may have; where the builder has not said, 10 bar, which most cylinders and valves are
+/// made for (common practice, no source).
+double most_kpa_gauge(const Actuator& actuator) {
+    constexpr double usual_kpa_gauge = 1000.0;
+    return actuator.cylinder.rating_kpa_gauge.value_or(usual_kpa_gauge);
+}
+
+constexpr std::string_view beyond_pressure =
+    "Take a larger bore, or lighten the load: it would need more pressure than it may have";
+
 /// What keeps the receiver at a pressure it falls below. The fall over a run goes with the inverse of the
 /// receiver's volume (isothermal, as it is simulated), and with the pressure that the strokes can use.
 std::string hold_up(const AirPlant& plant, double lowest, double needed, UnitSystem units) {
@@ -83,7 +93,9 @@ Finding does_not_lift(const CheckInput& input, const Actuator& actuator, const L
     finding.place.actuator = actuator.id;
     finding.what = "The receiver falls too low to move " + quoted(actuator.name);
     set_pressures(finding, lowest.kpa_gauge, "at least", needed, input.units);
-    finding.remedy = hold_up(input.show.rig.air_plant, lowest.kpa_gauge, needed, input.units);
+    finding.remedy = needed > most_kpa_gauge(actuator)
+                         ? std::string(beyond_pressure)
+                         : hold_up(input.show.rig.air_plant, lowest.kpa_gauge, needed, input.units);
     return finding;
 }
 
@@ -95,7 +107,9 @@ Finding set_too_low(const CheckInput& input, const Actuator& actuator, double se
     set_pressures(finding, set, "at least", needed, input.units);
     const double enough = enough_kpa_gauge(input, actuator, needed);
     finding.remedy =
-        "Set the regulator to " + print_rounded_up(Quantity::gauge_pressure, enough, input.units);
+        enough > most_kpa_gauge(actuator)
+            ? std::string(beyond_pressure)
+            : "Set the regulator to " + print_rounded_up(Quantity::gauge_pressure, enough, input.units);
     return finding;
 }
 

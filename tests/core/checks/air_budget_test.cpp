@@ -118,6 +118,23 @@ TEST_CASE("a figure that is back does not mind what others draw later") {
                       [&](const Finding& finding) { return finding.place.actuator == heavy.id; }));
 }
 
+TEST_CASE("no pressure beyond what the cylinder may have is ever advised") {
+    Show show = clean_show();
+    show.rig.actuators[0].load.mass_kg = 900.0;
+    const auto found = findings(show, "air_budget");
+    REQUIRE_FALSE(found.empty());
+    for (const Finding& finding : found) {
+        if (finding.severity == Severity::stop) {
+            CHECK(finding.remedy.find("Take a larger bore, or lighten the load") == 0);
+        }
+    }
+    // A rating below what is needed bounds it as well.
+    show = clean_show();
+    show.rig.air_plant.regulator_kpa_gauge = 80.0;
+    show.rig.actuators[0].cylinder.rating_kpa_gauge = 82.0;
+    CHECK(findings(show, "air_budget").at(0).remedy.find("Take a larger bore") == 0);
+}
+
 TEST_CASE("a regulator set below what lifts the load") {
     Show show = clean_show();
     show.rig.air_plant.regulator_kpa_gauge = 80.0;
