@@ -359,6 +359,10 @@ void BoardPanel::take_closed(const QString& why) {
 void BoardPanel::take_moment() {
     const BoardStatus& status = talk_.last()->status;
     const std::vector<Sequence>& sequences = document_.show().sequences;
+    if (const auto now = std::tuple(status.state, status.triggers, status.refusals, status.faults);
+        std::exchange(logged_, now) != now) {
+        talk_.read_log();
+    }
     const bool idle = !status.running() || status.state == BoardState::running_idle;
     if (idle_before_ && !idle && follow_->isChecked() && status.sequence < sequences.size()) {
         emit run_began(sequences[status.sequence].id);

@@ -11,6 +11,7 @@
 
 #include <optional>
 #include <string>
+#include <tuple>
 
 class QAction;
 class QCheckBox;
@@ -107,6 +108,8 @@ class BoardPanel : public QWidget {
     QPushButton* clear_log_ = nullptr;
     QTableWidget* log_ = nullptr;
     QTimer following_;
+    /// What the log was last read at: it has grown as soon as one of these differs.
+    std::tuple<BoardState, std::uint32_t, std::uint32_t, std::uint32_t> logged_{};
     bool armed_ = false;      ///< as last told
     bool run_asked_ = false;  ///< by a button, and not begun yet
     std::optional<Micros> sound_error_;

@@ -135,6 +135,11 @@ TEST_CASE("a run of the board is followed, and ended by its stop") {
         Desk::soon([&] { return desk.panel.talk().last()->status.state == BoardState::stopped_by_link; }));
     CHECK(desk.panel.talk().last()->status.driven == 0);
     CHECK_FALSE(desk.channel(0).isEnabled());
+    // The log grows by itself.
+    REQUIRE(Desk::soon([&] {
+        const int rows = desk.panel.log_table().rowCount();
+        return rows > 0 && desk.panel.log_table().item(rows - 1, 1)->text().contains("stop");
+    }));
 }
 
 TEST_CASE("a board that is unplugged while it is held is said to be gone, and comes back disarmed") {
