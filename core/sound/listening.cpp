@@ -5,6 +5,7 @@
 #include "core/sound/sound_file.hpp"
 
 #include <aubio/aubio.h>
+#include <dlfcn.h>
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -86,11 +87,50 @@ class EnvelopeMeter {
     Envelope envelope_;
 };
 
+/// aubio, loaded when the first sound is listened to: Debian's brings some eighty other libraries along,
+/// which would double the time of every start.
+struct Aubio {
+    /// Null where it is not installed.
+    static const Aubio* get() {
+        static const Aubio aubio;
+        return aubio.complete ? &aubio : nullptr;
+    }
+
+    decltype(&::new_aubio_onset) new_onset = nullptr;
+    decltype(&::del_aubio_onset) delete_onset = nullptr;
+    decltype(&::new_fvec) new_vector = nullptr;
+    decltype(&::del_fvec) delete_vector = nullptr;
+    decltype(&::aubio_onset_do) find = nullptr;
+    decltype(&::aubio_onset_get_last) last = nullptr;
+    decltype(&::aubio_onset_set_threshold) set_threshold = nullptr;
+    decltype(&::aubio_onset_set_silence) set_silence = nullptr;
+    decltype(&::aubio_onset_set_minioi_ms) set_least_gap_ms = nullptr;
+    bool complete = false;
+
+  private:
+    Aubio() {
+        void* const library = dlopen("libaubio.so.5", RTLD_NOW | RTLD_LOCAL);
+        complete = library != nullptr && load(library, "new_aubio_onset", new_onset) &&
+                   load(library, "del_aubio_onset", delete_onset) && load(library, "new_fvec", new_vector) &&
+                   load(library, "del_fvec", delete_vector) && load(library, "aubio_onset_do", find) &&
+                   load(library, "aubio_onset_get_last", last) &&
+                   load(library, "aubio_onset_set_threshold", set_threshold) &&
+                   load(library, "aubio_onset_set_silence", set_silence) &&
+                   load(library, "aubio_onset_set_minioi_ms", set_least_gap_ms);
+    }
+
+    template <class Function>
+    static bool load(void* library, const char* name, Function& function) {
+        function = reinterpret_cast<Function>(dlsym(library, name));
+        return function != nullptr;
+    }
+};
+
 struct DeleteOnset {
-    void operator()(aubio_onset_t* onset) const { del_aubio_onset(onset); }
+    void operator()(aubio_onset_t* onset) const { Aubio::get()->delete_onset(onset); }
 };
 struct DeleteVector {
-    void operator()(fvec_t* vector) const { del_fvec(vector); }
+    void operator()(fvec_t* vector) const { Aubio::get()->delete_vector(vector); }
 };
 
 /// Feeds aubio's detector with mono.
@@ -101,17 +141,18 @@ class OnsetFinder {
         return std::bit_ceil(std::max(static_cast<unsigned>(rate) / 230U, 16U));
     }
 
-    OnsetFinder(int rate, int channels, const OnsetOptions& options)
-        : rate_(rate),
+    OnsetFinder(const Aubio& aubio, int rate, int channels, const OnsetOptions& options)
+        : aubio_(aubio),
+          rate_(rate),
           channels_(static_cast<std::size_t>(channels)),
           hop_(hop_at(rate)),
-          onset_(new_aubio_onset("hfc", 4 * hop_, hop_, static_cast<unsigned>(rate))),
-          input_(new_fvec(hop_)),
-          found_(new_fvec(1)) {
+          onset_(aubio.new_onset("hfc", 4 * hop_, hop_, static_cast<unsigned>(rate))),
+          input_(aubio.new_vector(hop_)),
+          found_(aubio.new_vector(1)) {
         if (onset_) {
-            aubio_onset_set_threshold(onset_.get(), static_cast<float>(options.threshold));
-            aubio_onset_set_silence(onset_.get(), static_cast<float>(options.silence_dbfs));
-            aubio_onset_set_minioi_ms(onset_.get(), static_cast<float>(options.least_gap_ms));
+            aubio.set_threshold(onset_.get(), static_cast<float>(options.threshold));
+            aubio.set_silence(onset_.get(), static_cast<float>(options.silence_dbfs));
+            aubio.set_least_gap_ms(onset_.get(), static_cast<float>(options.least_gap_ms));
         }
     }
 
@@ -147,15 +188,16 @@ class OnsetFinder {
             return;
         }
         filled_ = 0;
-        aubio_onset_do(onset_.get(), input_.get(), found_.get());
+        aubio_.find(onset_.get(), input_.get(), found_.get());
         if (found_->data[0] > 0.0F) {
-            const Micros onset = time_of(aubio_onset_get_last(onset_.get()));
+            const Micros onset = time_of(aubio_.last(onset_.get()));
             if (onsets_.empty() || onsets_.back() < onset) {
                 onsets_.push_back(onset);
             }
         }
     }
 
+    const Aubio& aubio_;
     std::int64_t rate_;
     std::size_t channels_;
     unsigned hop_;
@@ -196,7 +238,11 @@ Result<Heard> listen(const std::filesystem::path& path, const OnsetOptions& opti
     }
     const SoundInfo info = file->info();
     EnvelopeMeter meter(info.rate, info.channels);
-    OnsetFinder finder(info.rate, info.channels, options);
+    const Aubio* aubio = Aubio::get();
+    if (aubio == nullptr) {
+        return fail("the library that finds onsets is missing", {}, "Install the package libaubio5");
+    }
+    OnsetFinder finder(*aubio, info.rate, info.channels, options);
     if (!finder.ready()) {
         return fail(fmt::format("onsets cannot be found at {} frames a second", info.rate), path.string(),
                     "Convert it to 44.1 or 48 kHz");
