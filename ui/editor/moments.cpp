@@ -6,6 +6,7 @@
 
 #include <QHash>
 #include <QThreadPool>
+#include <QTimer>
 
 #include <algorithm>
 #include <atomic>
@@ -15,6 +16,8 @@
 namespace gasp {
 
 namespace {
+
+constexpr int listen_after_ms = 250;
 
 void sort_by_time(std::vector<SoundMoment>& moments) {
     std::ranges::stable_sort(moments, {}, &SoundMoment::time);
@@ -124,14 +127,20 @@ Moments::Ear& Moments::ear_of(const SoundClip& clip) {
         ear->done = true;
         return *ear;
     }
-    parts_->pool.start([this, ear] {
-        if (auto heard = listen(ear->path, ear->options, ear->cancel, {})) {
-            ear->heard = std::move(*heard);
+    // Not beside the window's first picture, which asks for the moments.
+    QTimer::singleShot(listen_after_ms, this, [this, ear = ear] {
+        if (ear->cancel) {
+            return;
         }
-        ear->done = true;
-        QMetaObject::invokeMethod(this, [this] {
-            parts_->shown_of.clear();
-            emit changed();
+        parts_->pool.start([this, ear] {
+            if (auto heard = listen(ear->path, ear->options, ear->cancel, {})) {
+                ear->heard = std::move(*heard);
+            }
+            ear->done = true;
+            QMetaObject::invokeMethod(this, [this] {
+                parts_->shown_of.clear();
+                emit changed();
+            });
         });
     });
     return *ear;
