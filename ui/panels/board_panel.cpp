@@ -51,13 +51,10 @@ struct Loaded {
     std::uint32_t crc = 0;
 };
 
-/// The last four bytes of an image.
+/// The CRC an image ends on, which is of all before it.
 std::uint32_t crc_in(const std::string& image) {
-    std::uint32_t crc = 0;
-    for (std::size_t i = 4; i > 0 && image.size() >= 4; --i) {
-        crc = crc << 8 | static_cast<std::uint8_t>(image[image.size() - 5 + i]);
-    }
-    return crc;
+    constexpr std::size_t crc_bytes = 4;
+    return crc32_of(std::string_view(image).substr(0, image.size() - crc_bytes));
 }
 
 QTableWidgetItem* cell(const QString& text) {

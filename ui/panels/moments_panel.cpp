@@ -3,6 +3,7 @@
 #include "ui/panels/moments_panel.hpp"
 
 #include "core/show/edits.hpp"
+#include "ui/editor/mark_names.hpp"
 #include "ui/look/look.hpp"
 #include "ui/panels/jaw_from_voice.hpp"
 #include "ui/panels/panel_parts.hpp"
@@ -22,7 +23,6 @@
 #include <algorithm>
 #include <cmath>
 #include <optional>
-#include <set>
 #include <string>
 #include <utility>
 
@@ -56,27 +56,6 @@ const char* stem_for(MomentKind kind) {
     }
     return "Onset";
 }
-
-/// Names that no mark of the sequence has yet, "Word 1", "Word 2"...
-class FreshNames {
-  public:
-    explicit FreshNames(const Sequence& sequence) {
-        for (const Mark& mark : sequence.marks) {
-            taken_.insert(mark.name);
-        }
-    }
-    std::string next(const std::string& stem) {
-        for (std::size_t number = 1;; ++number) {
-            std::string name = stem + " " + std::to_string(number);
-            if (taken_.insert(name).second) {
-                return name;
-            }
-        }
-    }
-
-  private:
-    std::set<std::string> taken_;
-};
 
 /// Nobody hears two moments this near apart: the mark that is there already stands for both.
 constexpr Micros as_one{30'000};
@@ -294,7 +273,7 @@ void MomentsPanel::mark_all(MomentKind kind) {
 
 void MomentsPanel::mark(const std::vector<SoundMoment>& moments) {
     const Sequence& sequence = document_.sequence();
-    FreshNames names(sequence);
+    MarkNames names(sequence);
     std::vector<std::pair<Micros, std::string>> marks;
     for (const SoundMoment& moment : moments) {
         if (!marked(sequence, moment.time) && (marks.empty() || moment.time - marks.back().first > as_one)) {

@@ -5,9 +5,9 @@
 #include "core/show/edits.hpp"
 #include "core/show/limits.hpp"
 #include "ui/editor/document.hpp"
+#include "ui/editor/mark_names.hpp"
 #include "ui/look/icons.hpp"
 #include "ui/timeline/clipboard.hpp"
-#include "ui/timeline/names.hpp"
 #include "ui/timeline/placing.hpp"
 #include "ui/timeline/strikes.hpp"
 

@@ -5,9 +5,9 @@
 #include "core/show/edits.hpp"
 #include "ui/editor/analysis.hpp"
 #include "ui/editor/document.hpp"
+#include "ui/editor/mark_names.hpp"
 #include "ui/look/look.hpp"
 #include "ui/look/signs.hpp"
-#include "ui/timeline/names.hpp"
 
 #include <QApplication>
 #include <QContextMenuEvent>
