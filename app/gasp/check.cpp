@@ -49,6 +49,7 @@ Json json_of(const Show& show, const Finding& finding) {
     put_name(json, "channel", show, place.channel);
     put_name(json, "actuator", show, place.actuator);
     put_name(json, "board", show, place.board);
+    put_name(json, "supply", show, place.supply);
     for (const auto& [key, cue] :
          {std::pair("cue_id", place.cue), std::pair("other_cue_id", place.other_cue)}) {
         if (cue) {

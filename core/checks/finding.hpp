@@ -23,6 +23,7 @@ struct Place {
     std::optional<ChannelId> channel;
     std::optional<ActuatorId> actuator;
     std::optional<BoardId> board;
+    std::optional<SupplyId> supply;
     std::string field;  ///< the key path of the rig's field, as in the file: "valve.shortest_on_ms"
     bool operator==(const Place&) const = default;
 };

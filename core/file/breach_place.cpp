@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/file/breach_place.hpp"
 
+#include "core/show/fields.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -60,17 +62,26 @@ Steps steps_to_only(std::string_view where) {
     return where == "sequences" ? Steps{{"sequences"}} : Steps{};
 }
 
-Steps steps_to_part(std::string_view where, const std::vector<Actuator>& actuators) {
-    for (const std::string_view part : {"cylinder", "valve", "tube", "load", "motion"}) {
-        const std::string_view of = after(where, fmt::format("{} of ", part));
-        for (std::size_t i = of.empty() ? 0 : actuators.size(); i-- > 0;) {
-            if (const std::string_view key = after(of, fmt::format("actuator \"{}\": ", actuators[i].name));
-                !key.empty()) {
-                return {{"rig"}, {"actuators", i}, {part}, {key}};
-            }
-        }
+/// Steps to a field of a part of a thing in one of the lists of the rig.
+template <class Thing>
+Steps steps_to_part(std::string_view where, std::string_view part, std::string_view kind,
+                    const std::vector<Thing>& things, std::string_view list) {
+    const std::string_view of = after(where, fmt::format("{} of ", part));
+    Steps steps = of.empty() ? Steps{} : steps_to_thing(of, kind, things, {{"rig"}}, list);
+    if (!steps.empty()) {
+        steps.insert(steps.end() - 1, {part});
     }
-    return {};
+    return steps;
+}
+
+Steps steps_to_part(std::string_view where, const Rig& rig) {
+    Steps steps = steps_to_part(where, "circuit", "channel", rig.channels, "channels");
+    for_each_actuator_part([&](std::string_view part, auto, auto) {
+        if (steps.empty()) {
+            steps = steps_to_part(where, part, "actuator", rig.actuators, "actuators");
+        }
+    });
+    return steps;
 }
 
 /// Clips, marks and cues are named by their ids, for in the text they may stand in any order.
@@ -99,10 +110,11 @@ Steps steps_in_sequence(std::string_view where, const std::vector<Sequence>& seq
 Steps steps_to(std::string_view where, const Show& show) {
     const Rig& rig = show.rig;
     for (Steps steps :
-         {steps_to_only(where), steps_to_part(where, rig.actuators), steps_in_sequence(where, show.sequences),
+         {steps_to_only(where), steps_to_part(where, rig), steps_in_sequence(where, show.sequences),
           steps_to_thing(where, "actuator", rig.actuators, {{"rig"}}, "actuators"),
           steps_to_thing(where, "channel", rig.channels, {{"rig"}}, "channels"),
           steps_to_thing(where, "board", rig.boards, {{"rig"}}, "boards"),
+          steps_to_thing(where, "supply", rig.supplies, {{"rig"}}, "supplies"),
           steps_to_thing(where, "sequence", show.sequences, {}, "sequences")}) {
         if (!steps.empty()) {
             return steps;

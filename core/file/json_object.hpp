@@ -47,8 +47,8 @@ class UnknownMembers {
 [[nodiscard]] std::size_t read_choice(const Reading& reading, JsonValue& value,
                                       std::span<const std::string_view> words);
 
-/// Reads one object into `part`: members of its own, then choices and figures, in whatever order they stand
-/// in the text; what is none of them goes to `extra`.
+/// Reads one object into `part`: members of its own, then choices, figures and texts, in whatever order they
+/// stand in the text; what is none of them goes to `extra`.
 template <class T>
 class ObjectReader {
   public:
@@ -91,7 +91,7 @@ class ObjectReader {
     static constexpr std::size_t most_members = 32;
 
     [[nodiscard]] std::size_t size() const {
-        return own_.size() + fields_.choices.size() + fields_.figures.size();
+        return own_.size() + fields_.choices.size() + fields_.figures.size() + fields_.texts.size();
     }
 
     [[nodiscard]] std::string_view key_at(std::size_t index) const {
@@ -99,8 +99,12 @@ class ObjectReader {
             return own_[index].key;
         }
         index -= own_.size();
-        return index < fields_.choices.size() ? fields_.choices[index].key
-                                              : fields_.figures[index - fields_.choices.size()].key;
+        if (index < fields_.choices.size()) {
+            return fields_.choices[index].key;
+        }
+        index -= fields_.choices.size();
+        return index < fields_.figures.size() ? fields_.figures[index].key
+                                              : fields_.texts[index - fields_.figures.size()].key;
     }
 
     /// Looks from the member after the last one on, for that is where the writer put it. size() when there is
@@ -136,8 +140,12 @@ class ObjectReader {
             field.set(part, read_choice(reading, value, field.keys));
             return;
         }
-        const FigureField<T>& field = fields_.figures[index - fields_.choices.size()];
-        part.*field.member = reading.figure(value);
+        index -= fields_.choices.size();
+        if (index < fields_.figures.size()) {
+            part.*fields_.figures[index].member = reading.figure(value);
+            return;
+        }
+        part.*fields_.texts[index - fields_.figures.size()].member = reading.string(value);
     }
 
     void refuse_absent(const Reading& reading, Reading::Step& step,
@@ -154,7 +162,7 @@ class ObjectReader {
     Fields<T> fields_;
 };
 
-/// A part that is nothing but choices and figures.
+/// A part that is nothing but choices, figures and texts.
 template <class T>
 void read_part(Reading& reading, JsonValue& value, T& part) {
     ObjectReader<T>({}, fields<T>()).read(reading, reading.object(value), part, part.extra);

@@ -77,6 +77,22 @@ void read_excludes(Reading& reading, JsonValue& value, Channel& channel) {
     });
 }
 
+template <class T, std::optional<SupplyId> T::*member>
+void read_supply_id(Reading& reading, JsonValue& value, T& part) {
+    part.*member = SupplyId{reading.id(value)};
+}
+
+constexpr Member<Circuit> circuit_members[]{
+    {"supply", false, &read_supply_id<Circuit, &Circuit::supply>},
+    {"returns_to", false, &read_supply_id<Circuit, &Circuit::returns_to>},
+};
+
+void read_circuit(Reading& reading, JsonValue& value, Channel& channel) {
+    Circuit& circuit = channel.circuit;
+    ObjectReader<Circuit>(circuit_members, fields<Circuit>())
+        .read(reading, reading.object(value), circuit, circuit.extra);
+}
+
 constexpr Member<Channel> channel_members[]{
     {"id", true, &read_id<Channel>},
     {"name", true, &read_name<Channel>},
@@ -94,11 +110,18 @@ constexpr Member<Channel> channel_members[]{
          channel.actuator = ActuatorId{reading.id(value)};
      }},
     {"excludes", false, &read_excludes},
+    {"circuit", false, &read_circuit},
 };
 
 constexpr Member<Board> board_members[]{
     {"id", true, &read_id<Board>},
     {"name", true, &read_name<Board>},
+};
+
+constexpr Member<Supply> supply_members[]{
+    {"id", true, &read_id<Supply>},
+    {"name", true, &read_name<Supply>},
+    {"fed_from", false, &read_supply_id<Supply, &Supply::fed_from>},
 };
 
 /// A list of things with a name and an id.
@@ -125,6 +148,10 @@ constexpr Member<Rig> rig_members[]{
     {"boards", false,
      [](Reading& reading, JsonValue& value, Rig& rig) {
          read_things<Board, &Rig::boards>(reading, value, board_members, fields<Board>(), rig);
+     }},
+    {"supplies", false,
+     [](Reading& reading, JsonValue& value, Rig& rig) {
+         read_things<Supply, &Rig::supplies>(reading, value, supply_members, fields<Supply>(), rig);
      }},
     {"sensor", false, &read_inner<Rig, Sensor, &Rig::sensor>},
     {"speaker", false, &read_inner<Rig, Speaker, &Rig::speaker>},

@@ -92,7 +92,8 @@ std::uint32_t above(const std::vector<T>& things, std::uint32_t next) {
 }
 
 std::uint32_t above_all_ids(const Show& show) {
-    std::uint32_t next = above(show.rig.actuators, above(show.rig.channels, above(show.rig.boards, 1)));
+    std::uint32_t next = above(show.rig.actuators,
+                               above(show.rig.channels, above(show.rig.boards, above(show.rig.supplies, 1))));
     next = above(show.sequences, next);
     for (const Sequence& sequence : show.sequences) {
         next = above(sequence.clips, above(sequence.marks, above(sequence.cues, next)));

@@ -36,6 +36,15 @@ void put_figures(JsonItems& object, const T& part) {
     }
 }
 
+template <class T>
+void put_texts(JsonItems& object, const T& part) {
+    for (const TextField<T>& field : fields<T>().texts) {
+        if (const std::string& line = part.*field.member; !line.empty()) {
+            object.string(field.key, line);
+        }
+    }
+}
+
 /// A part that is nothing but choices and figures.
 template <class T>
 void put_part(JsonText& text, JsonItems& whole, std::string_view key, const T& part) {
@@ -118,6 +127,24 @@ void put_excludes(JsonText& text, JsonItems& channel, const std::vector<ChannelI
     list.close();
 }
 
+void put_id(JsonItems& object, std::string_view key, const std::optional<SupplyId>& supply) {
+    if (supply) {
+        object.integer(key, supply->value);
+    }
+}
+
+void put_part(JsonText& text, JsonItems& whole, std::string_view key, const Circuit& circuit) {
+    whole.key(key);
+    JsonItems object(text, object_in_a_line);
+    put_id(object, "supply", circuit.supply);
+    put_id(object, "returns_to", circuit.returns_to);
+    put_choices(object, circuit);
+    put_figures(object, circuit);
+    put_texts(object, circuit);
+    object.extra(circuit.extra);
+    object.close();
+}
+
 void put_item(JsonText& text, const Channel& channel) {
     JsonItems object(text, object_in_a_line);
     object.integer("id", channel.id.value);
@@ -134,6 +161,9 @@ void put_item(JsonText& text, const Channel& channel) {
     if (!channel.excludes.empty()) {
         put_excludes(text, object, channel.excludes);
     }
+    if (channel.circuit != Circuit{}) {
+        put_part(text, object, "circuit", channel.circuit);
+    }
     put_choices(object, channel);
     put_figures(object, channel);
     object.extra(channel.extra);
@@ -147,6 +177,17 @@ void put_item(JsonText& text, const Board& board) {
     put_choices(object, board);
     put_figures(object, board);
     object.extra(board.extra);
+    object.close();
+}
+
+void put_item(JsonText& text, const Supply& supply) {
+    JsonItems object(text, object_in_a_line);
+    object.integer("id", supply.id.value);
+    object.string("name", supply.name);
+    put_id(object, "fed_from", supply.fed_from);
+    put_choices(object, supply);
+    put_figures(object, supply);
+    object.extra(supply.extra);
     object.close();
 }
 
@@ -244,6 +285,7 @@ void put_rig(JsonText& text, JsonItems& show, const Rig& rig) {
     put_list(text, object, "actuators", rig.actuators, rig_list_layout);
     put_list(text, object, "channels", rig.channels, rig_list_layout);
     put_list(text, object, "boards", rig.boards, rig_list_layout);
+    put_list(text, object, "supplies", rig.supplies, rig_list_layout);
     put_part(text, object, "sensor", rig.sensor);
     put_part(text, object, "speaker", rig.speaker);
     object.extra(rig.extra);

@@ -29,6 +29,8 @@ std::vector<T>& list(Show& show) {
         return show.rig.actuators;
     } else if constexpr (std::is_same_v<T, Board>) {
         return show.rig.boards;
+    } else if constexpr (std::is_same_v<T, Supply>) {
+        return show.rig.supplies;
     } else {
         return show.sequences;
     }

@@ -55,9 +55,9 @@ struct Replacement {
 };
 
 using Change = std::variant<InSequence<Cue>, InSequence<Mark>, InSequence<SoundClip>, Exchange<Channel>,
-                            Exchange<Actuator>, Exchange<Board>, Exchange<Sequence>, Replacement<AirPlant>,
-                            Replacement<Sensor>, Replacement<Speaker>, Replacement<NightPlan>,
-                            Replacement<std::string>, Replacement<SequenceHead>>;
+                            Exchange<Actuator>, Exchange<Board>, Exchange<Supply>, Exchange<Sequence>,
+                            Replacement<AirPlant>, Replacement<Sensor>, Replacement<Speaker>,
+                            Replacement<NightPlan>, Replacement<std::string>, Replacement<SequenceHead>>;
 
 [[nodiscard]] SequenceHead head_of(const Sequence& sequence);
 

@@ -97,6 +97,10 @@ struct CueLead {
 [[nodiscard]] Edit set_board(const Show& show, const Board& board);
 /// Channels on it stay, without an output.
 [[nodiscard]] Edit remove_board(const Show& show, BoardId id);
+[[nodiscard]] Edit add_supply(const Show& show, Supply supply);
+[[nodiscard]] Edit set_supply(const Show& show, const Supply& supply);
+/// What it fed stays, without a supply.
+[[nodiscard]] Edit remove_supply(const Show& show, SupplyId id);
 
 /// A name not yet taken among `taken`: `wanted` itself, else "wanted 2", "wanted 3"...
 [[nodiscard]] std::string free_name(std::string_view wanted, std::span<const std::string> taken);

@@ -108,7 +108,7 @@ const Fields<Channel>& fields<Channel>() {
     };
     static constexpr std::array figures{
         F{"load_current_a", "Load current", Q::current, 0, 100, &Channel::load_current_a,
-          "What the load draws when on."},
+          "What the load draws steadily when on."},
         F{"shortest_on_ms", "Shortest on", Q::time_ms, 0, 10000, &Channel::shortest_on_ms,
           "The shortest time its relay or lamp can be on."},
         F{"shortest_off_ms", "Shortest off", Q::time_ms, 0, 10000, &Channel::shortest_off_ms,

@@ -40,14 +40,25 @@ struct ChoiceField {
     std::string_view help;
 };
 
+/// A line of text, blank where nothing is known; at most `longest_text` bytes.
+template <class T>
+struct TextField {
+    std::string_view key;
+    std::string_view label;
+    std::string T::*member;
+    std::string_view help;
+};
+
 /// The fields of one kind of part, in the order of the screen and of the file.
 template <class T>
 struct Fields {
     std::span<const ChoiceField<T>> choices;
     std::span<const FigureField<T>> figures;
+    std::span<const TextField<T>> texts{};
 };
 
-/// Specialised for AirPlant, the parts of an actuator, Channel, Board, Sensor, Speaker and NightPlan.
+/// Specialised for AirPlant, the parts of an actuator, Channel, Circuit, Board, Supply, Sensor, Speaker and
+/// NightPlan.
 template <class T>
 [[nodiscard]] const Fields<T>& fields();
 
@@ -78,7 +89,11 @@ const Fields<NightPlan>& fields<NightPlan>();
 template <>
 const Fields<Channel>& fields<Channel>();
 template <>
+const Fields<Circuit>& fields<Circuit>();
+template <>
 const Fields<Board>& fields<Board>();
+template <>
+const Fields<Supply>& fields<Supply>();
 template <>
 const Fields<Sensor>& fields<Sensor>();
 template <>

@@ -19,6 +19,7 @@ struct Id {
 using ActuatorId = Id<struct ActuatorTag>;
 using ChannelId = Id<struct ChannelTag>;
 using BoardId = Id<struct BoardTag>;
+using SupplyId = Id<struct SupplyTag>;
 using SequenceId = Id<struct SequenceTag>;
 using ClipId = Id<struct ClipTag>;
 using MarkId = Id<struct MarkTag>;

@@ -9,6 +9,7 @@
 #include <cmath>
 #include <cstddef>
 #include <functional>
+#include <string_view>
 #include <vector>
 
 namespace gasp {
@@ -74,6 +75,15 @@ inline constexpr std::size_t most_points = 1000;
 [[nodiscard]] inline bool points_allowed(const std::vector<LinkagePoint>& points) {
     return points.size() <= most_points && std::ranges::all_of(points, point_allowed) &&
            std::ranges::is_sorted(points, std::less_equal{}, &LinkagePoint::travel_mm);
+}
+
+inline constexpr std::size_t longest_text = 400;  // bytes
+
+/// One line without control characters.
+[[nodiscard]] inline bool text_allowed(std::string_view text) {
+    return text.size() <= longest_text && std::ranges::none_of(text, [](char c) {
+               return static_cast<unsigned char>(c) < 0x20 || c == 0x7f;
+           });
 }
 
 /// A blank figure is allowed.

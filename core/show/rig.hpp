@@ -225,6 +225,49 @@ enum class DrivenLevel : std::uint8_t { high, low };
 /// Which way a valve channel sends its figure; only a valve with two coils has one that sends it back.
 enum class Coil : std::uint8_t { out, back };
 
+/// What a channel switches, as its current sees it: what it draws when it starts, and what its contact bears.
+enum class LoadKind : std::uint8_t { not_stated, coil, lamp, led, motor, fogger, sound_player, other };
+/// What switches it.
+enum class SwitchedBy : std::uint8_t { not_stated, relay, transistor };
+/// What takes up the voltage of a coil that is switched off.
+enum class Suppression : std::uint8_t {
+    not_stated,
+    none,
+    diode,
+    diode_and_zener,
+    resistor_capacitor,
+    varistor
+};
+/// The way back to the supply: a wire of its own, or the return that all on a supply share.
+enum class ReturnPath : std::uint8_t { own_wire, shared_return };
+
+/// The circuit of a channel: supply, fuse, switch, wire, load, and the way back. The load's steady current is
+/// Channel::load_current_a.
+struct Circuit {
+    std::optional<SupplyId> supply;
+    std::optional<SupplyId> returns_to;  ///< blank: to the supply that feeds it
+    LoadKind load = LoadKind::not_stated;
+    SwitchedBy switched_by = SwitchedBy::not_stated;
+    Suppression suppression = Suppression::not_stated;
+    ReturnPath return_path = ReturnPath::own_wire;
+    Figure volts;              ///< the load's rated voltage
+    Figure inrush_a;           ///< what the load draws as it is switched on
+    Figure inrush_ms;          ///< for how long
+    Figure least_percent;      ///< of the rated voltage, at which the load still does its work
+    Figure duty_percent;       ///< largest share of the time it may be on (a coil's duty class)
+    Figure longest_on_s;       ///< the longest it may be on at a stretch
+    Figure switch_a;           ///< what the contact or transistor may switch of this kind of load
+    Figure switch_volts;       ///< at most
+    Figure switch_operations;  ///< the contact's life at that current
+    Figure wire_mm2;
+    Figure wire_length_m;  ///< one way, from the supply's terminal to the load
+    Figure fuse_a;
+    std::string wire_colour;
+    std::string route;  ///< where the wire runs
+    std::string extra;
+    bool operator==(const Circuit&) const = default;
+};
+
 /// One switched output of a board with what hangs on it.
 struct Channel {
     ChannelId id;
@@ -235,13 +278,14 @@ struct Channel {
     std::optional<std::uint32_t> output;  ///< counted from 1, as printed on the board
     DrivenLevel driven_level = DrivenLevel::high;
     StartLevel start_level = StartLevel::unknown;
-    Figure load_current_a;
+    Figure load_current_a;               ///< steadily, when on
     Figure shortest_on_ms;               ///< of its relay or lamp
     Figure shortest_off_ms;              ///< of its relay or lamp
     std::optional<ActuatorId> actuator;  ///< whose valve it switches
     Coil coil = Coil::out;
     std::vector<ChannelId>
         excludes;  ///< never on together with these; the two coils of a valve exclude anyway
+    Circuit circuit;
     std::string extra;
     bool operator==(const Channel&) const = default;
 };
@@ -300,12 +344,37 @@ struct Speaker {
     bool operator==(const Speaker&) const = default;
 };
 
+enum class SupplyKind : std::uint8_t { adapter, battery, transformer, mains };
+
+/// A source of power with the wires that all on it share: from its terminals to where the circuits part, and
+/// the shared return back.
+struct Supply {
+    SupplyId id;
+    std::string name;
+    SupplyKind kind = SupplyKind::adapter;
+    std::optional<SupplyId> fed_from;  ///< another supply, for a converter
+    Figure volts;
+    Figure rated_a;
+    Figure use_percent;         ///< the share of its rating to plan with
+    Figure efficiency_percent;  ///< of what it takes from `fed_from`
+    Figure standing_a;          ///< drawn always: boards, sensor, player
+    Figure capacity_ah;         ///< of a battery
+    Figure fuse_a;
+    Figure feed_mm2;  ///< from the supply's plus to where the circuits part
+    Figure feed_length_m;
+    Figure return_mm2;  ///< the shared return, from where the loads meet to the supply's minus
+    Figure return_length_m;
+    std::string extra;
+    bool operator==(const Supply&) const = default;
+};
+
 /// All that is built. The order of the lists is the order in which the builder sees them.
 struct Rig {
     AirPlant air_plant;
     std::vector<Actuator> actuators;
     std::vector<Channel> channels;
     std::vector<Board> boards;
+    std::vector<Supply> supplies;
     Sensor sensor;
     Speaker speaker;
     std::string extra;

@@ -16,6 +16,11 @@ void keep_allowed(T& wanted, const T& before) {
             wanted.*field.member = before.*field.member;
         }
     }
+    for (const TextField<T>& field : fields<T>().texts) {
+        if (!text_allowed(wanted.*field.member)) {
+            wanted.*field.member = before.*field.member;
+        }
+    }
 }
 
 template <class T>
@@ -25,11 +30,15 @@ void add_changed_labels(std::vector<std::string_view>& labels, const T& before, 
             labels.push_back(field.label);
         }
     }
-    for (const FigureField<T>& field : fields<T>().figures) {
-        if (before.*field.member != after.*field.member) {
-            labels.push_back(field.label);
+    const auto add_changed = [&](const auto& all) {
+        for (const auto& field : all) {
+            if (before.*field.member != after.*field.member) {
+                labels.push_back(field.label);
+            }
         }
-    }
+    };
+    add_changed(fields<T>().figures);
+    add_changed(fields<T>().texts);
 }
 
 /// "change bore of ..." when one field changed, "change ..." when more did.
@@ -106,6 +115,17 @@ void keep_allowed_actuator(Actuator& wanted, const Actuator& before) {
     }
 }
 
+void keep_allowed_channel(Channel& wanted, const Channel& before) {
+    keep_allowed(wanted, before);
+    keep_allowed(wanted.circuit, before.circuit);
+}
+
+void drop_unknown(const Show& show, std::optional<SupplyId>& supply) {
+    if (supply && !find(show, *supply)) {
+        supply.reset();
+    }
+}
+
 /// Drops mentions of what is not there from a channel that is to have the id `id`.
 void keep_known(const Show& show, ChannelId id, Channel& wanted) {
     if (wanted.board && !find(show, *wanted.board)) {
@@ -118,6 +138,8 @@ void keep_known(const Show& show, ChannelId id, Channel& wanted) {
     if (wanted.actuator && !find(show, *wanted.actuator)) {
         wanted.actuator.reset();
     }
+    drop_unknown(show, wanted.circuit.supply);
+    drop_unknown(show, wanted.circuit.returns_to);
     std::vector<ChannelId> known;
     for (const ChannelId other : wanted.excludes) {
         if (other != id && find(show, other) && std::ranges::find(known, other) == known.end()) {
@@ -130,6 +152,13 @@ void keep_known(const Show& show, ChannelId id, Channel& wanted) {
 std::vector<std::string_view> changed_labels(const Channel& before, const Channel& after) {
     std::vector<std::string_view> labels;
     add_changed_labels(labels, before, after);
+    add_changed_labels(labels, before.circuit, after.circuit);
+    if (before.circuit.supply != after.circuit.supply) {
+        labels.emplace_back("Supply");
+    }
+    if (before.circuit.returns_to != after.circuit.returns_to) {
+        labels.emplace_back("Supply it returns to");
+    }
     if (before.board != after.board || before.output != after.output) {
         labels.emplace_back("Output");
     }
@@ -183,7 +212,7 @@ Edit add_channel(const Show& show, Channel channel) {
     if (!ids_left(show, 1)) {
         return {};
     }
-    keep_allowed(channel, Channel{});
+    keep_allowed_channel(channel, Channel{});
     keep_known(show, ChannelId{show.next_id}, channel);
     channel.name = name_among(show.rig.channels, ChannelId{}, channel.name, "Channel");
     return add_thing(show, show.rig.channels, std::move(channel), "channel");
@@ -197,7 +226,7 @@ Edit set_channel(const Show& show, const Channel& channel) {
     }
     const Channel& before = show.rig.channels[*index];
     Channel after = channel;
-    keep_allowed(after, before);
+    keep_allowed_channel(after, before);
     keep_known(show, after.id, after);
     after.name = name_among(show.rig.channels, after.id, after.name, before.name);
     edit.sentence = named_sentence(changed_labels(before, after), before, after);
@@ -321,6 +350,64 @@ Edit remove_board(const Show& show, BoardId id) {
     });
     edit.sentence = "delete board " + quoted(show.rig.boards[*index].name);
     edit.changes.emplace_back(Exchange<Board>{show.rig.boards[*index], std::nullopt, *index, 0});
+    return edit;
+}
+
+Edit add_supply(const Show& show, Supply supply) {
+    if (!ids_left(show, 1)) {
+        return {};
+    }
+    keep_allowed(supply, Supply{});
+    drop_unknown(show, supply.fed_from);
+    supply.name = name_among(show.rig.supplies, SupplyId{}, supply.name, "Supply");
+    return add_thing(show, show.rig.supplies, std::move(supply), "supply");
+}
+
+Edit set_supply(const Show& show, const Supply& supply) {
+    Edit edit;
+    const auto index = index_of(show.rig.supplies, supply.id);
+    if (!index) {
+        return edit;
+    }
+    const Supply& before = show.rig.supplies[*index];
+    Supply after = supply;
+    keep_allowed(after, before);
+    drop_unknown(show, after.fed_from);
+    after.name = name_among(show.rig.supplies, after.id, after.name, before.name);
+    std::vector<std::string_view> labels;
+    add_changed_labels(labels, before, after);
+    if (before.fed_from != after.fed_from) {
+        labels.emplace_back("Fed from");
+    }
+    edit.sentence = named_sentence(std::move(labels), before, after);
+    add_in_place(edit, before, std::move(after), *index);
+    return edit;
+}
+
+Edit remove_supply(const Show& show, SupplyId id) {
+    Edit edit;
+    const auto index = index_of(show.rig.supplies, id);
+    if (!index) {
+        return edit;
+    }
+    const auto drop = [id](std::optional<SupplyId>& supply) {
+        if (supply == id) {
+            supply.reset();
+        }
+    };
+    change_channels(edit, show, [&](Channel& channel) {
+        drop(channel.circuit.supply);
+        drop(channel.circuit.returns_to);
+    });
+    for (std::size_t other = 0; other < show.rig.supplies.size(); ++other) {
+        Supply after = show.rig.supplies[other];
+        if (after.id != id) {
+            drop(after.fed_from);
+            add_in_place(edit, show.rig.supplies[other], std::move(after), other);
+        }
+    }
+    edit.sentence = "delete supply " + quoted(show.rig.supplies[*index].name);
+    edit.changes.emplace_back(Exchange<Supply>{show.rig.supplies[*index], std::nullopt, *index, 0});
     return edit;
 }
 

@@ -25,6 +25,9 @@ const Channel* find(const Show& show, ChannelId id) {
 const Board* find(const Show& show, BoardId id) {
     return find_in(show.rig.boards, id);
 }
+const Supply* find(const Show& show, SupplyId id) {
+    return find_in(show.rig.supplies, id);
+}
 const Sequence* find(const Show& show, SequenceId id) {
     return find_in(show.sequences, id);
 }

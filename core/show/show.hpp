@@ -28,6 +28,7 @@ struct Show {
 [[nodiscard]] const Actuator* find(const Show& show, ActuatorId id);
 [[nodiscard]] const Channel* find(const Show& show, ChannelId id);
 [[nodiscard]] const Board* find(const Show& show, BoardId id);
+[[nodiscard]] const Supply* find(const Show& show, SupplyId id);
 [[nodiscard]] const Sequence* find(const Show& show, SequenceId id);
 
 /// The tick a channel's events are rounded to: its board's, or 1 ms where that is not given.

@@ -132,6 +132,19 @@ class Inspector {
                        place(field.key), "Correct it, or leave it out");
             }
         }
+        for (const TextField<T>& field : fields<T>().texts) {
+            if (!text_allowed(part.*field.member)) {
+                report(fmt::format("it is longer than {} bytes, or no plain line of text", longest_text),
+                       place(field.key), "Shorten it, or leave it out");
+            }
+        }
+    }
+
+    template <class Place>
+    void inspect_supply(const std::optional<SupplyId>& supply, const Place& place, std::string_view key) {
+        if (supply && !find(show_, *supply)) {
+            report(fmt::format("there is no supply {}", supply->value), place(key), "Leave it out");
+        }
     }
 
     template <class T>
@@ -154,6 +167,7 @@ class Inspector {
         inspect_names(rig.actuators, "actuator");
         inspect_names(rig.channels, "channel");
         inspect_names(rig.boards, "board");
+        inspect_names(rig.supplies, "supply");
         for (const Actuator& actuator : rig.actuators) {
             for_each_actuator_part([&](std::string_view key, auto, auto member) {
                 inspect_part(actuator.*member, key, actuator);
@@ -171,6 +185,11 @@ class Inspector {
         for (const Board& board : rig.boards) {
             inspect_fields(board, place_of("board", board));
         }
+        for (const Supply& supply : rig.supplies) {
+            const auto place = place_of("supply", supply);
+            inspect_fields(supply, place);
+            inspect_supply(supply.fed_from, place, "fed_from");
+        }
         for (const Channel& channel : rig.channels) {
             channel_ids_.insert(channel.id.value);
         }
@@ -182,6 +201,12 @@ class Inspector {
     void inspect_channel(const Channel& channel) {
         const auto place = place_of("channel", channel);
         inspect_fields(channel, place);
+        const auto circuit = [&](std::string_view key) {
+            return fmt::format("circuit of channel \"{}\": {}", channel.name, key);
+        };
+        inspect_fields(channel.circuit, circuit);
+        inspect_supply(channel.circuit.supply, circuit, "supply");
+        inspect_supply(channel.circuit.returns_to, circuit, "returns_to");
         if (channel.board && !find(show_, *channel.board)) {
             report(fmt::format("there is no board {}", channel.board->value), place("board"), "Leave it out");
         }

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/units/quantity.hpp"
 
+#include "core/units/gauge.hpp"
 #include "core/units/number.hpp"
 #include "core/units/unit_tables.hpp"
 
@@ -10,6 +11,7 @@
 
 #include <charconv>
 #include <cmath>
+#include <optional>
 
 namespace gasp {
 namespace {
@@ -22,6 +24,9 @@ std::string list_of_units(Quantity quantity) {
         if (!unit.name.empty()) {
             names.push_back(unit.name);
         }
+    }
+    if (quantity == Quantity::wire_area) {
+        names.emplace_back("AWG from 4/0 to 40");
     }
     return names.empty() ? "Write the number alone" : fmt::format("Use {}", fmt::join(names, ", "));
 }
@@ -85,12 +90,25 @@ double kept(double document_value) {
     return round_to_digits(document_value, kept_digits);
 }
 
+/// Wire that is a gauge's, where gauges are shown.
+std::optional<int> shown_gauge(Quantity quantity, double document_value, UnitSystem system) {
+    return quantity == Quantity::wire_area && system == UnitSystem::us ? gauge_of_area(document_value)
+                                                                       : std::nullopt;
+}
+
 }  // namespace
 
 Result<double> parse_quantity(Quantity quantity, std::string_view text, UnitSystem system) {
+    if (quantity == Quantity::wire_area) {
+        if (const auto gauge = read_gauge(plain_text(text), system == UnitSystem::us)) {
+            return kept(area_of_gauge(*gauge));
+        }
+    }
     auto terms = read_terms(plain_text(text));
     if (!terms) {
-        if (terms.error().remedy.empty()) {
+        if (quantity == Quantity::wire_area) {
+            terms.error().remedy = "Write it like 0.75 mm2 or 18 AWG";
+        } else if (terms.error().remedy.empty()) {
             const Unit& unit = shown_unit(quantity, system);
             terms.error().remedy =
                 "Write it like 12.5" + std::string(unit.name.empty() ? "" : " ") + std::string(unit.name);
@@ -109,6 +127,9 @@ Result<double> parse_quantity(Quantity quantity, std::string_view text, UnitSyst
 }
 
 std::string print_number(Quantity quantity, double document_value, UnitSystem system) {
+    if (const auto gauge = shown_gauge(quantity, document_value, system)) {
+        return gauge_text(*gauge);
+    }
     const Unit& unit = shown_unit(quantity, system);
     const double shown = (document_value - unit.offset) / unit.scale;
     if (!std::isfinite(shown)) {
@@ -119,7 +140,8 @@ std::string print_number(Quantity quantity, double document_value, UnitSystem sy
     constexpr int rounded_digits = 4;
     const double typed = round_to_digits(shown, typed_digits);
     const bool exact = kept(typed * unit.scale + unit.offset) == kept(document_value);
-    return plain_number(shown, exact ? typed_digits : rounded_digits);
+    const std::string number = plain_number(shown, exact ? typed_digits : rounded_digits);
+    return quantity == Quantity::wire_area && unit.name.empty() ? number + " mm2" : number;
 }
 
 std::string print_quantity(Quantity quantity, double document_value, UnitSystem system) {
@@ -147,6 +169,7 @@ double si(Quantity quantity, double document_value) {
         case Quantity::percent:
             return document_value / 100;
         case Quantity::small_volume:
+        case Quantity::wire_area:
             return document_value * 1e-6;
         case Quantity::conductance:
             return document_value * 1e-8;  // dm3/(s bar) to m3/(s Pa)
@@ -164,6 +187,7 @@ double si(Quantity quantity, double document_value) {
         case Quantity::damping:
         case Quantity::speed:
         case Quantity::energy:
+        case Quantity::charge:
         case Quantity::number:
             break;
     }

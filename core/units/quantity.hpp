@@ -37,13 +37,15 @@ enum class Quantity {
     damping,         ///< N s/m
     speed,           ///< m/s
     energy,          ///< J
+    wire_area,       ///< mm2 of copper; written and shown as a gauge, too
+    charge,          ///< Ah: batteries
     number,          ///< without a unit: ratios, counts
 };
 
 /// Which units are shown, and which one a bare number is taken in.
 enum class UnitSystem {
     metric,  ///< bar, mm, m, L, kg, L/min
-    us,      ///< psi, in, ft, gal (US), lb, scfm
+    us,      ///< psi, in, ft, gal (US), lb, scfm, AWG
 };
 
 /// A unit people write for a quantity.
@@ -56,7 +58,8 @@ struct Unit {
 /// The units understood for a quantity, the document's own first.
 [[nodiscard]] std::span<const Unit> units_of(Quantity quantity);
 
-/// The unit in which a quantity is shown in a system; "scfm" is a cubic foot of free air a minute.
+/// The unit in which a quantity is shown in a system; "scfm" is a cubic foot of free air a minute. Wire has
+/// none in US units: its text says itself whether it is a gauge or mm2.
 [[nodiscard]] const Unit& shown_unit(Quantity quantity, UnitSystem system);
 
 /// Reads "60 psi", "1 1/2 in", "1-1/16\"", "5' 3\"", "4,1 bar", "0.75"; a bare number is in the system's

@@ -76,6 +76,9 @@ constexpr std::array speed{Unit{"m/s", 1, 0}, Unit{"mm/s", 0.001, 0}, Unit{"ft/s
                            Unit{"in/s", 0.0254, 0}};
 constexpr std::array energy{Unit{"J", 1, 0}, Unit{"ft lbf", 0.3048 * n_per_lbf, 0},
                             Unit{"in lbf", 0.0254 * n_per_lbf, 0}};
+// Gauges have no scale: core/units/gauge.hpp reads and prints them.
+constexpr std::array wire_area{Unit{"mm2", 1, 0}, Unit{"", 1, 0}};
+constexpr std::array charge{Unit{"Ah", 1, 0}, Unit{"mAh", 0.001, 0}};
 constexpr std::array number{Unit{"", 1, 0}};
 
 struct Quantities {
@@ -87,7 +90,7 @@ struct Quantities {
 };
 
 // In the order of the enumerators.
-constexpr std::array<Quantities, 25> quantities{{
+constexpr std::array<Quantities, 27> quantities{{
     {Quantity::small_length, "length", small_length, "mm", "in"},
     {Quantity::length, "length", length, "m", "ft"},
     {Quantity::gauge_pressure, "gauge pressure", gauge_pressure, "bar", "psi"},
@@ -112,6 +115,8 @@ constexpr std::array<Quantities, 25> quantities{{
     {Quantity::damping, "friction by speed", damping, "N s/m", "lbf s/in"},
     {Quantity::speed, "speed", speed, "m/s", "ft/s"},
     {Quantity::energy, "energy", energy, "J", "ft lbf"},
+    {Quantity::wire_area, "wire size", wire_area, "mm2", ""},
+    {Quantity::charge, "charge", charge, "Ah", "Ah"},
     {Quantity::number, "count or ratio", number, "", ""},
 }};
 
@@ -138,7 +143,7 @@ struct Spelling {
 
 // Only where a quantity has no unit of that very name: "lb" stays a mass, and is lbf where a force is asked
 // for.
-constexpr std::array<Spelling, 67> spellings{{
+constexpr std::array<Spelling, 68> spellings{{
     {"\"", "in"},
     {"inch", "in"},
     {"inches", "in"},
@@ -206,6 +211,7 @@ constexpr std::array<Spelling, 67> spellings{{
     {"ftlb", "ftlbf"},
     {"inlb", "inlbf"},
     {"lb/in", "lbf/in"},
+    {"sq mm", "mm2"},
 }};
 
 /// A unit's name or spelling as it is compared: plain, in lower case, without spaces and dots.

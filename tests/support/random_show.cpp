@@ -37,6 +37,11 @@ void fill_channel(Channel& channel, const Show& show, Manner manner) {
         channel.output = static_cast<std::uint32_t>(below(8)) + (manner == Manner::valid ? 1 : 0);
     }
     channel.actuator = maybe_id(show.rig.actuators, manner);
+    if (chance()) {
+        fill(channel.circuit, manner);
+        channel.circuit.supply = maybe_id(show.rig.supplies, manner);
+        channel.circuit.returns_to = maybe_id(show.rig.supplies, manner);
+    }
     channel.excludes.clear();
     for (const Channel& other : show.rig.channels) {
         if (other.id != channel.id && one_in(3)) {
@@ -51,6 +56,12 @@ void fill_channel(Channel& channel, const Show& show, Manner manner) {
 void fill_board(Board& board, const Show& show, Manner manner) {
     fill(board, manner);
     board.name = random_name(show.rig.boards, manner);
+}
+
+void fill_supply(Supply& supply, const Show& show, Manner manner) {
+    fill(supply, manner);
+    supply.name = random_name(show.rig.supplies, manner);
+    supply.fed_from = maybe_id(show.rig.supplies, manner);
 }
 
 std::optional<Flashes> random_flashes(Manner manner) {
@@ -147,6 +158,7 @@ void add_rig(Show& show, Ids& ids) {
     };
     add(rig.actuators, 3, fill_actuator);
     add(rig.boards, 3, fill_board);
+    add(rig.supplies, 3, fill_supply);
     add(rig.channels, 5, fill_channel);
 }
 
@@ -313,7 +325,7 @@ Edit sequence_edit(const Show& show, const Sequence& in) {
 
 Edit rig_edit(const Show& show) {
     const Rig& rig = show.rig;
-    switch (below(14)) {
+    switch (below(17)) {
         case 0:
             return set_air_plant(show, random_part<AirPlant>(Manner::careless));
         case 1:
@@ -339,6 +351,12 @@ Edit rig_edit(const Show& show) {
             return add_board(show, filled(Board{}, show, fill_board));
         case 12:
             return set_night(show, random_night(Manner::careless));
+        case 13:
+            return add_supply(show, filled(Supply{}, show, fill_supply));
+        case 14:
+            return set_supply(show, filled(thing_to_set(rig.supplies), show, fill_supply));
+        case 15:
+            return remove_supply(show, random_id(rig.supplies, Manner::careless));
         case 11:
             return set_board(show, filled(thing_to_set(rig.boards), show, fill_board));
         default:

@@ -4,6 +4,7 @@
 
 #include "core/show/edits.hpp"
 #include "core/show/fields.hpp"
+#include "core/show/limits.hpp"
 #include "core/show/validity.hpp"
 #include "tests/support/random_show.hpp"
 
@@ -97,6 +98,10 @@ void fill(T& part, Manner manner) {
     }
     for (const FigureField<T>& field : fields<T>().figures) {
         part.*field.member = random_figure(field.least, field.most, manner);
+    }
+    for (const TextField<T>& field : fields<T>().texts) {
+        const std::string text = *random_text();
+        part.*field.member = manner == Manner::careless || text_allowed(text) ? text : "grey";
     }
     part.extra = random_extra();
 }

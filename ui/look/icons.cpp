@@ -69,6 +69,8 @@ constexpr Drawing drawings[] = {
     {Icon::channel, "M1.5 11h4l5 -5.5 M10.5 11h4 M5.5 9.8a1.2 1.2 0 1 0 0.01 0z", ""},
     {Icon::board, "M2.5 3.5h11v9h-11z M5 1.5v2 M8 1.5v2 M11 1.5v2 M5 12.5v2 M8 12.5v2 M11 12.5v2",
      "M6 6h4v4h-4z"},
+    {Icon::supply, "M2.5 4h11v8h-11z M5 2v2 M11 2v2 M4.5 7h2.6 M9.2 7h2.6 M10.5 5.7v2.6 M5 12v2 M11 12v2",
+     ""},
     {Icon::sensor, "M2 13.5h12 M5 10a4.2 4.2 0 0 1 6 0 M2.8 7.6a7.3 7.3 0 0 1 10.4 0",
      "M8 11a1.2 1.2 0 1 0 0.01 0z"},
     {Icon::sound, "M1.5 8h2 M5 5v6 M7.5 2.5v11 M10 4.5v7 M12.5 6.5v3 M14.5 8h0.2", ""},

@@ -49,6 +49,7 @@ enum class Icon {
     actuator,
     channel,
     board,
+    supply,
     sensor,
     sound,
     findings,

@@ -101,22 +101,22 @@ bool FormRow::eventFilter(QObject* watched, QEvent* event) {
     return QWidget::eventFilter(watched, event);
 }
 
-NameRow::NameRow(Document& document, NameEntry entry, QWidget* parent)
+TextRow::TextRow(Document& document, TextEntry entry, QWidget* parent)
     : FormRow(document, entry.key, entry.label, entry.help, parent),
       entry_(std::move(entry)),
       edit_(new QLineEdit(this)) {
     edit_->setMaxLength(longest_name);
     edit_->setMinimumWidth(figure_width_px + grid_px + unit_width_px);
     place(edit_, nullptr);
-    connect(edit_, &QLineEdit::editingFinished, this, &NameRow::commit);
+    connect(edit_, &QLineEdit::editingFinished, this, &TextRow::commit);
     refresh();
 }
 
-QWidget* NameRow::editor() const {
+QWidget* TextRow::editor() const {
     return edit_;
 }
 
-void NameRow::refresh() {
+void TextRow::refresh() {
     const QString now = entry_.get(document().show());
     if (!error().isEmpty() && now == refused_over_) {
         return;
@@ -128,18 +128,18 @@ void NameRow::refresh() {
     edit_->setModified(false);
 }
 
-void NameRow::take_back() {
+void TextRow::take_back() {
     show_error({});
     refresh();
 }
 
-void NameRow::commit() {
+void TextRow::commit() {
     if (!edit_->isModified()) {
         return;
     }
     const QString name = edit_->text().trimmed();
     refused_over_ = entry_.get(document().show());
-    if (name.isEmpty()) {
+    if (name.isEmpty() && !entry_.may_be_blank) {
         show_error("A name is needed.");
     } else if (entry_.taken(document().show(), name)) {
         show_error(QStringLiteral("\"%1\" is taken. Choose another name.").arg(name));
@@ -318,7 +318,7 @@ FormRow* make_row(Document& document, const Settings& settings, const Entry& ent
         Document& document;
         const Settings& settings;
         QWidget* parent;
-        FormRow* operator()(const NameEntry& e) const { return new NameRow(document, e, parent); }
+        FormRow* operator()(const TextEntry& e) const { return new TextRow(document, e, parent); }
         FormRow* operator()(const FigureEntry& e) const {
             return new FigureRow(document, settings, e, parent);
         }

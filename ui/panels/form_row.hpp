@@ -56,18 +56,18 @@ class FormRow : public QWidget {
     QLabel* error_;
 };
 
-class NameRow : public FormRow {
+class TextRow : public FormRow {
     Q_OBJECT
 
   public:
-    NameRow(Document& document, NameEntry entry, QWidget* parent);
+    TextRow(Document& document, TextEntry entry, QWidget* parent);
     void refresh() override;
     [[nodiscard]] QWidget* editor() const override;
 
   private:
     void commit();
     void take_back() override;
-    NameEntry entry_;
+    TextEntry entry_;
     QLineEdit* edit_;
     QString refused_over_;  ///< what the document said when the typed text was refused
 };

@@ -58,6 +58,11 @@ Edit add_part(const Show& show, PartKind kind) {
             board.name = name_for(show.rig.boards, "Board");
             return add_board(show, std::move(board));
         }
+        case PartKind::supply: {
+            Supply supply;
+            supply.name = name_for(show.rig.supplies, "Supply");
+            return add_supply(show, std::move(supply));
+        }
         default:
             return {};
     }
@@ -84,6 +89,11 @@ Edit duplicate_part(const Show& show, Part part) {
             twin.name = name_for(show.rig.boards, twin.name);
             return add_board(show, std::move(twin));
         }
+        case PartKind::supply: {
+            Supply twin = *find(show, SupplyId{part.id});
+            twin.name = name_for(show.rig.supplies, twin.name);
+            return add_supply(show, std::move(twin));
+        }
         default:
             return {};
     }
@@ -97,6 +107,8 @@ Edit remove_part(const Show& show, Part part) {
             return remove_channel(show, ChannelId{part.id});
         case PartKind::board:
             return remove_board(show, BoardId{part.id});
+        case PartKind::supply:
+            return remove_supply(show, SupplyId{part.id});
         default:
             return {};
     }
@@ -110,6 +122,8 @@ Edit move_part(const Show& show, Part part, int by) {
             return moved(show.rig.channels, ChannelId{part.id}, by);
         case PartKind::board:
             return moved(show.rig.boards, BoardId{part.id}, by);
+        case PartKind::supply:
+            return moved(show.rig.supplies, SupplyId{part.id}, by);
         default:
             return {};
     }
@@ -125,6 +139,9 @@ std::optional<Part> part_put_by(const Edit& edit) {
         }
         if (const auto* board = std::get_if<Exchange<Board>>(&change); board && board->after) {
             return Part{PartKind::board, board->after->id.value};
+        }
+        if (const auto* supply = std::get_if<Exchange<Supply>>(&change); supply && supply->after) {
+            return Part{PartKind::supply, supply->after->id.value};
         }
     }
     return {};

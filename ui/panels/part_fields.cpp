@@ -90,11 +90,41 @@ ChoiceEntry entry(const ChoiceField<T>& field, const Spot<T>& spot, const std::s
 }
 
 template <class T>
+TextEntry entry(const TextField<T>& field, const Spot<T>& spot, const std::string& prefix,
+                const QString& part) {
+    TextEntry entry{.key = prefix + std::string(field.key),
+                    .label = text(field.label),
+                    .help = text(field.help),
+                    .may_be_blank = true,
+                    .get = {},
+                    .taken = [](const Show&, const QString&) { return false; },
+                    .set = {}};
+    entry.get = [spot, member = field.member](const Show& show) {
+        const T* value = spot.get(show);
+        return value != nullptr ? QString::fromStdString(value->*member) : QString();
+    };
+    entry.set = [spot, member = field.member, label = entry.label, part](const Show& show,
+                                                                         const QString& line) {
+        const T* value = spot.get(show);
+        if (value == nullptr) {
+            return Edit{};
+        }
+        T changed = *value;
+        changed.*member = line.toStdString();
+        return named_after(spot.set(show, changed), label, part);
+    };
+    return entry;
+}
+
+template <class T>
 void add_fields(Section& section, const Spot<T>& spot, const std::string& prefix, const QString& part) {
     for (const auto& field : fields<T>().choices) {
         section.entries.emplace_back(entry(field, spot, prefix, part));
     }
     for (const auto& field : fields<T>().figures) {
+        section.entries.emplace_back(entry(field, spot, prefix, part));
+    }
+    for (const auto& field : fields<T>().texts) {
         section.entries.emplace_back(entry(field, spot, prefix, part));
     }
 }
@@ -127,10 +157,11 @@ Spot<T> within(ActuatorId id, T Actuator::*member) {
 }
 
 template <class T>
-NameEntry name_entry(const Spot<T>& spot, std::vector<T> Rig::*list) {
-    NameEntry entry{.key = "name",
+TextEntry name_entry(const Spot<T>& spot, std::vector<T> Rig::*list) {
+    TextEntry entry{.key = "name",
                     .label = "Name",
                     .help = "How it is called everywhere.",
+                    .may_be_blank = false,
                     .get = {},
                     .taken = {},
                     .set = {}};
@@ -160,10 +191,11 @@ NameEntry name_entry(const Spot<T>& spot, std::vector<T> Rig::*list) {
 }
 
 std::vector<Section> show_sections() {
-    NameEntry entry{
+    TextEntry entry{
         .key = "name",
         .label = "Name",
         .help = "Stands on everything that is handed over.",
+        .may_be_blank = false,
         .get = [](const Show& shown) { return QString::fromStdString(shown.name); },
         .taken = [](const Show&, const QString&) { return false; },
         .set = [](const Show& shown, const QString& name) { return rename_show(shown, name.toStdString()); }};
@@ -209,12 +241,12 @@ std::vector<Section> actuator_sections(const Show& show, ActuatorId id) {
     return sections;
 }
 
-/// A choice of one thing of a list, or of none, for a channel.
-template <class T>
-ChoiceEntry reference(ChannelId id, std::optional<decltype(T::id)> Channel::*member,
-                      std::vector<T> Rig::*list, const char* key, const QString& label, const QString& none,
-                      const QString& help) {
-    ChoiceEntry entry{.key = key, .label = label, .help = help, .words = {}, .get = {}, .set = {}};
+/// A choice of one thing of a list, or of none.
+template <class T, class Owner>
+ChoiceEntry reference(const Spot<Owner>& spot, std::optional<decltype(T::id)> Owner::*member,
+                      std::vector<T> Rig::*list, std::string key, const QString& label, const QString& none,
+                      const QString& help, const QString& part) {
+    ChoiceEntry entry{.key = std::move(key), .label = label, .help = help, .words = {}, .get = {}, .set = {}};
     entry.words = [list, none](const Show& show) {
         QStringList words{none};
         for (const T& thing : show.rig.*list) {
@@ -222,26 +254,26 @@ ChoiceEntry reference(ChannelId id, std::optional<decltype(T::id)> Channel::*mem
         }
         return words;
     };
-    entry.get = [id, member, list](const Show& show) {
-        const Channel* channel = find(show, id);
-        if (channel == nullptr || !(channel->*member)) {
+    entry.get = [spot, member, list](const Show& show) {
+        const Owner* owner = spot.get(show);
+        if (owner == nullptr || !(owner->*member)) {
             return 0;
         }
         const auto& all = show.rig.*list;
         const auto it =
-            std::find_if(all.begin(), all.end(), [&](const T& t) { return t.id == *(channel->*member); });
+            std::find_if(all.begin(), all.end(), [&](const T& t) { return t.id == *(owner->*member); });
         return it == all.end() ? 0 : static_cast<int>(it - all.begin()) + 1;
     };
-    entry.set = [id, member, list, label](const Show& show, int index) {
-        const Channel* channel = find(show, id);
+    entry.set = [spot, member, list, label, part](const Show& show, int index) {
+        const Owner* owner = spot.get(show);
         const auto& all = show.rig.*list;
-        if (channel == nullptr || index > static_cast<int>(all.size())) {
+        if (owner == nullptr || index > static_cast<int>(all.size())) {
             return Edit{};
         }
-        Channel changed = *channel;
+        Owner changed = *owner;
         changed.*member =
             index > 0 ? std::optional(all[static_cast<std::size_t>(index - 1)].id) : std::nullopt;
-        return named_after(set_channel(show, changed), label, QString::fromStdString(channel->name));
+        return named_after(spot.set(show, changed), label, part);
     };
     return entry;
 }
@@ -323,26 +355,57 @@ ManyEntry excludes_entry(ChannelId id) {
     return entry;
 }
 
+Section circuit_section(ChannelId id, const QString& part) {
+    const Spot<Circuit> spot{[id](const Show& show) -> const Circuit* {
+                                 const Channel* channel = find(show, id);
+                                 return channel != nullptr ? &channel->circuit : nullptr;
+                             },
+                             [id](const Show& show, const Circuit& circuit) {
+                                 Channel changed = *find(show, id);
+                                 changed.circuit = circuit;
+                                 return set_channel(show, changed);
+                             }};
+    Section made{"Circuit", {}};
+    made.entries.emplace_back(reference<Supply>(spot, &Circuit::supply, &Rig::supplies, "circuit.supply",
+                                                "Supply", "None yet", "What feeds it.", part));
+    add_fields(made, spot, "circuit.", part);
+    made.entries.emplace_back(reference<Supply>(
+        spot, &Circuit::returns_to, &Rig::supplies, "circuit.returns_to", "Supply it returns to",
+        "The one that feeds it", "Where the way back leads, if it is another supply's minus.", part));
+    return made;
+}
+
 std::vector<Section> channel_sections(const Show& show, ChannelId id) {
     const QString part = QString::fromStdString(find(show, id)->name);
     const Spot<Channel> spot = listed<Channel>(id, set_channel);
     Section head{"Channel", {name_entry(spot, &Rig::channels)}};
     add_fields(head, spot, "", part);
-    Section wiring{"Where it hangs", {}};
-    wiring.entries.emplace_back(reference<Board>(id, &Channel::board, &Rig::boards, "board", "Board",
-                                                 "None yet", "The board whose output switches it."));
-    wiring.entries.emplace_back(output_entry(id));
-    wiring.entries.emplace_back(reference<Actuator>(id, &Channel::actuator, &Rig::actuators, "actuator",
-                                                    "Actuator", "None",
-                                                    "Whose valve it switches, if it is a valve's coil."));
-    wiring.entries.emplace_back(excludes_entry(id));
-    return {head, wiring};
+    Section place{"Where it hangs", {}};
+    place.entries.emplace_back(reference<Board>(spot, &Channel::board, &Rig::boards, "board", "Board",
+                                                "None yet", "The board whose output switches it.", part));
+    place.entries.emplace_back(output_entry(id));
+    place.entries.emplace_back(
+        reference<Actuator>(spot, &Channel::actuator, &Rig::actuators, "actuator", "Actuator", "None",
+                            "Whose valve it switches, if it is a valve's coil.", part));
+    place.entries.emplace_back(excludes_entry(id));
+    return {head, place, circuit_section(id, part)};
 }
 
 std::vector<Section> board_sections(const Show& show, BoardId id) {
     const Spot<Board> spot = listed<Board>(id, set_board);
     Section head{"Board", {name_entry(spot, &Rig::boards)}};
     add_fields(head, spot, "", QString::fromStdString(find(show, id)->name));
+    return {head};
+}
+
+std::vector<Section> supply_sections(const Show& show, SupplyId id) {
+    const QString part = QString::fromStdString(find(show, id)->name);
+    const Spot<Supply> spot = listed<Supply>(id, set_supply);
+    Section head{"Supply", {name_entry(spot, &Rig::supplies)}};
+    add_fields(head, spot, "", part);
+    head.entries.emplace_back(reference<Supply>(spot, &Supply::fed_from, &Rig::supplies, "fed_from",
+                                                "Fed from", "Nothing of this rig",
+                                                "The supply that a converter hangs on.", part));
     return {head};
 }
 
@@ -379,6 +442,8 @@ bool exists(const Show& show, Part part) {
             return find(show, ChannelId{part.id}) != nullptr;
         case PartKind::board:
             return find(show, BoardId{part.id}) != nullptr;
+        case PartKind::supply:
+            return find(show, SupplyId{part.id}) != nullptr;
         default:
             return true;
     }
@@ -399,6 +464,8 @@ QString name_of(const Show& show, Part part) {
             return QString::fromStdString(find(show, ChannelId{part.id})->name);
         case PartKind::board:
             return QString::fromStdString(find(show, BoardId{part.id})->name);
+        case PartKind::supply:
+            return QString::fromStdString(find(show, SupplyId{part.id})->name);
         case PartKind::sensor:
             return "Sensor";
         case PartKind::speaker:
@@ -422,6 +489,8 @@ std::vector<Section> sections_of(const Show& show, Part part) {
             return channel_sections(show, ChannelId{part.id});
         case PartKind::board:
             return board_sections(show, BoardId{part.id});
+        case PartKind::supply:
+            return supply_sections(show, SupplyId{part.id});
         case PartKind::sensor:
             return single_section<Sensor>("Sensor", &Rig::sensor, set_sensor, "sensor.");
         case PartKind::speaker:

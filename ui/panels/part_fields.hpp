@@ -21,7 +21,7 @@
 
 namespace gasp {
 
-enum class PartKind : std::uint8_t { show, air_plant, actuator, channel, board, sensor, speaker };
+enum class PartKind : std::uint8_t { show, air_plant, actuator, channel, board, supply, sensor, speaker };
 
 /// One part of the rig, or the show itself; `id` only where there may be several.
 struct Part {
@@ -55,10 +55,12 @@ struct ChoiceEntry {
     std::function<Edit(const Show&, int)> set;
 };
 
-struct NameEntry {
+/// A line of text: a name, or a remark that may be blank.
+struct TextEntry {
     std::string key;
     QString label;
     QString help;
+    bool may_be_blank = false;
     std::function<QString(const Show&)> get;
     std::function<bool(const Show&, const QString&)> taken;  ///< by another thing of its kind
     std::function<Edit(const Show&, const QString&)> set;
@@ -98,7 +100,7 @@ struct PointsEntry {
     std::function<Edit(const Show&, std::vector<LinkagePoint>)> set;
 };
 
-using Entry = std::variant<NameEntry, ChoiceEntry, FigureEntry, ManyEntry, ListEntry, PointsEntry>;
+using Entry = std::variant<TextEntry, ChoiceEntry, FigureEntry, ManyEntry, ListEntry, PointsEntry>;
 
 struct Section {
     QString title;

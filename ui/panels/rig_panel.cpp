@@ -38,7 +38,8 @@ QTreeWidgetItem* make_item(const Show& show, Part part, const QIcon& sign) {
 }
 
 bool is_listed(PartKind kind) {
-    return kind == PartKind::actuator || kind == PartKind::channel || kind == PartKind::board;
+    return kind == PartKind::actuator || kind == PartKind::channel || kind == PartKind::board ||
+           kind == PartKind::supply;
 }
 
 /// How many parts of its kind there are, and which one of them it is.
@@ -56,6 +57,8 @@ std::pair<std::size_t, std::size_t> place(const Show& show, Part part) {
             return place(show.rig.channels, part.id);
         case PartKind::board:
             return place(show.rig.boards, part.id);
+        case PartKind::supply:
+            return place(show.rig.supplies, part.id);
         default:
             return {1, 0};
     }
@@ -67,6 +70,7 @@ bool touches_list(const Edit& edit) {
         return std::holds_alternative<Exchange<Channel>>(change) ||
                std::holds_alternative<Exchange<Actuator>>(change) ||
                std::holds_alternative<Exchange<Board>>(change) ||
+               std::holds_alternative<Exchange<Supply>>(change) ||
                std::holds_alternative<Replacement<std::string>>(change);
     });
 }
@@ -164,6 +168,7 @@ void RigPanel::make_actions() {
     menu->addAction(icon(Icon::channel), "Channel", this, [this] { add(PartKind::channel); });
     menu->addAction(icon(Icon::actuator), "Actuator", this, [this] { add(PartKind::actuator); });
     menu->addAction(icon(Icon::board), "Board", this, [this] { add(PartKind::board); });
+    menu->addAction(icon(Icon::supply), "Supply", this, [this] { add(PartKind::supply); });
     adding->setMenu(menu);
     duplicate_ =
         action("Duplicate part", "Add a twin of the chosen part", sign(Icon::copy), QKeySequence("Ctrl+D"));
@@ -218,6 +223,9 @@ void RigPanel::rebuild() {
     for (const Board& board : show.rig.boards) {
         tree_->addTopLevelItem(make_item(show, {PartKind::board, board.id.value}, icon(Icon::board)));
     }
+    for (const Supply& supply : show.rig.supplies) {
+        tree_->addTopLevelItem(make_item(show, {PartKind::supply, supply.id.value}, icon(Icon::supply)));
+    }
     tree_->addTopLevelItem(make_item(show, {PartKind::sensor, 0}, icon(Icon::sensor)));
     tree_->addTopLevelItem(make_item(show, {PartKind::speaker, 0}, icon(Icon::sound)));
     for (int i = 0; i < tree_->topLevelItemCount(); ++i) {
@@ -253,7 +261,7 @@ void RigPanel::update_actions() {
 }
 
 bool RigPanel::show_place(const Place& place) {
-    if (place.field.empty() && !place.actuator && !place.board && !place.channel) {
+    if (place.field.empty() && !place.actuator && !place.board && !place.channel && !place.supply) {
         return false;
     }
     const auto is_of = [&](const char* prefix) { return place.field.starts_with(prefix); };
@@ -269,6 +277,8 @@ bool RigPanel::show_place(const Place& place) {
         choose({PartKind::channel, place.channel->value});
     } else if (place.board) {
         choose({PartKind::board, place.board->value});
+    } else if (place.supply) {
+        choose({PartKind::supply, place.supply->value});
     } else {
         return false;
     }

@@ -15,6 +15,9 @@ void fill(T& part) {
     for (const FigureField<T>& field : fields<T>().figures) {
         part.*field.member = field.least + (field.most - field.least) / 3;
     }
+    for (const TextField<T>& field : fields<T>().texts) {
+        part.*field.member = "slate \u00e9";
+    }
     part.extra = R"("x_note": "a later word")";
 }
 
@@ -41,6 +44,9 @@ Channel channel(std::uint32_t id, std::string name, std::uint32_t excluded) {
     it.actuator = ActuatorId{1};
     it.coil = id == 2 ? Coil::out : Coil::back;
     it.excludes = {ChannelId{excluded}};
+    fill(it.circuit);
+    it.circuit.supply = SupplyId{10};
+    it.circuit.returns_to = SupplyId{11};
     return it;
 }
 
@@ -50,6 +56,15 @@ Board board() {
     it.id.value = 4;
     it.name = "locker board";
     it.outputs = 8;
+    return it;
+}
+
+Supply supply(std::uint32_t id, std::string name, std::optional<SupplyId> fed_from) {
+    Supply it;
+    fill(it);
+    it.id.value = id;
+    it.name = std::move(name);
+    it.fed_from = fed_from;
     return it;
 }
 
@@ -82,6 +97,7 @@ Show every_field() {
     show.rig.actuators = {actuator()};
     show.rig.channels = {channel(2, "out", 3), channel(3, "back", 2)};
     show.rig.boards = {board()};
+    show.rig.supplies = {supply(10, "locker 12 V", SupplyId{11}), supply(11, "shed 24 V", std::nullopt)};
     fill(show.rig.sensor);
     fill(show.rig.speaker);
     show.rig.extra = R"("x_site": "saltmarsh")";

@@ -26,6 +26,30 @@ TEST_CASE("a channel goes with its cues in every sequence and every mention of i
     CHECK(show == lighthouse());
 }
 
+TEST_CASE("a supply goes, and what it fed stays without it") {
+    Show show = lighthouse();
+    show = with(add_supply(show, Supply{}), show);
+    show = with(add_supply(show, Supply{}), show);
+    REQUIRE(show.rig.supplies.size() == 2);
+    CHECK(show.rig.supplies[1].name == "Supply 2");
+    Supply converter = show.rig.supplies[1];
+    converter.fed_from = show.rig.supplies[0].id;
+    show = with(set_supply(show, converter), show);
+    Channel lamp = show.rig.channels[0];
+    lamp.circuit.supply = show.rig.supplies[0].id;
+    lamp.circuit.returns_to = converter.id;
+    lamp.circuit.route = "two\nlines";
+    show = with(set_channel(show, lamp), show);
+    CHECK(show.rig.channels[0].circuit.supply == show.rig.supplies[0].id);
+    CHECK(show.rig.channels[0].circuit.route.empty());
+
+    const Show without = with(remove_supply(show, show.rig.supplies[0].id), show);
+    REQUIRE(without.rig.supplies.size() == 1);
+    CHECK_FALSE(without.rig.supplies[0].fed_from);
+    CHECK_FALSE(without.rig.channels[0].circuit.supply);
+    CHECK(without.rig.channels[0].circuit.returns_to == converter.id);
+}
+
 TEST_CASE("an actuator or board goes, and its channels stay without it") {
     const Show no_actuator = with(remove_actuator(lighthouse(), ActuatorId{1}), lighthouse());
     CHECK(no_actuator.rig.actuators.empty());

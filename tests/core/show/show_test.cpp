@@ -82,7 +82,9 @@ TEST_CASE("the fields of every part hold together") {
     check_fields<AirPlant>();
     for_each_actuator_part([]<class T>(auto, auto, T Actuator::*) { check_fields<T>(); });
     check_fields<Channel>();
+    check_fields<Circuit>();
     check_fields<Board>();
+    check_fields<Supply>();
     check_fields<Sensor>();
     check_fields<Speaker>();
 }

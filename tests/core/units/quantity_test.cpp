@@ -214,3 +214,35 @@ TEST_CASE("any bytes are read or refused") {
         RC_ASSERT((value ? std::isfinite(*value) : !value.error().text().empty()));
     }));
 }
+
+TEST_CASE("wire is written as a gauge or an area, and shown as the system has it") {
+    const auto mm2 = [](std::string_view text, UnitSystem system) {
+        const auto read = parse_quantity(Quantity::wire_area, text, system);
+        INFO(text);
+        REQUIRE(read);
+        return *read;
+    };
+    for (const char* text : {"18 AWG", "awg 18", "18AWG", "#18", "18 ga."}) {
+        CHECK(mm2(text, UnitSystem::metric) == Approx(0.8230).epsilon(0.0005));
+    }
+    CHECK(mm2("18", UnitSystem::us) == mm2("18 AWG", UnitSystem::metric));
+    CHECK(mm2("0.75", UnitSystem::us) == 0.75);
+    CHECK(mm2("18", UnitSystem::metric) == 18.0);
+    CHECK(mm2("0,75 mm\u00b2", UnitSystem::us) == 0.75);
+    CHECK(mm2("2.5 sq mm", UnitSystem::metric) == 2.5);
+    CHECK(mm2("0000 AWG", UnitSystem::us) == mm2("4/0", UnitSystem::us));
+    CHECK(mm2("4/0 AWG", UnitSystem::metric) == Approx(107.2).epsilon(0.001));
+
+    CHECK(print_quantity(Quantity::wire_area, mm2("18 AWG", UnitSystem::us), UnitSystem::us) == "18 AWG");
+    CHECK(print_number(Quantity::wire_area, mm2("2/0 AWG", UnitSystem::us), UnitSystem::us) == "2/0 AWG");
+    CHECK(print_quantity(Quantity::wire_area, 0.75, UnitSystem::us) == "0.75 mm2");
+    CHECK(print_quantity(Quantity::wire_area, 0.75, UnitSystem::metric) == "0.75 mm2");
+    CHECK(print_number(Quantity::wire_area, 2.5, UnitSystem::metric) == "2.5");
+
+    for (const char* text : {"41 AWG", "5/0 AWG", "-1 AWG", "18.5 AWG", "AWG", "x AWG", "18 A"}) {
+        INFO(text);
+        const auto read = parse_quantity(Quantity::wire_area, text, UnitSystem::us);
+        REQUIRE_FALSE(read);
+        CHECK(read.error().remedy.find("AWG") != std::string::npos);
+    }
+}

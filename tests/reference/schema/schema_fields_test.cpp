@@ -50,8 +50,13 @@ void check_fields(const std::string& name, std::size_t others) {
         CHECK(figure.at("minimum") == field.least);
         CHECK(figure.at("maximum") == field.most);
     }
+    for (const TextField<T>& field : fields<T>().texts) {
+        INFO(field.key);
+        CHECK(member(name, field.key).at("type") == "string");
+        CHECK(member(name, field.key).at("maxLength") == longest_text);
+    }
     CHECK(definitions().at(name).at("properties").size() ==
-          fields<T>().choices.size() + fields<T>().figures.size() + others);
+          fields<T>().choices.size() + fields<T>().figures.size() + fields<T>().texts.size() + others);
 }
 
 }  // namespace
@@ -62,7 +67,9 @@ TEST_CASE("the schema has every field of the rig, with its range or its words, a
         // linkage: points_mm_deg; fit: out_ms, back_ms
         check_fields<T>(std::string(key), key == "linkage" ? 1 : key == "fit" ? 2 : 0);
     });
-    check_fields<Channel>("channel", 6);  // id, name, board, output, actuator, excludes
+    check_fields<Channel>("channel", 7);  // id, name, board, output, actuator, excludes, circuit
+    check_fields<Circuit>("circuit", 2);  // supply, returns_to
+    check_fields<Supply>("supply", 3);    // id, name, fed_from
     check_fields<Board>("board", 2);      // id, name
     check_fields<Sensor>("sensor", 0);
     check_fields<Speaker>("speaker", 0);

@@ -66,6 +66,9 @@ void add_keys(std::set<std::string>& keys, const std::string& prefix) {
     for (const auto& figure : fields<T>().figures) {
         keys.insert(prefix + std::string(figure.key));
     }
+    for (const auto& line : fields<T>().texts) {
+        keys.insert(prefix + std::string(line.key));
+    }
 }
 
 std::set<std::string> keys_shown(RigPanel& panel) {
@@ -98,12 +101,19 @@ TEST_CASE("every field of the rig that core describes stands in a form") {
     desk.panel.add(PartKind::channel);
     std::set<std::string> channel{"name", "board", "output", "actuator", "excludes"};
     add_keys<Channel>(channel, "");
+    channel.insert({"circuit.supply", "circuit.returns_to"});
+    add_keys<Circuit>(channel, "circuit.");
     CHECK(keys_shown(desk.panel) == channel);
 
     desk.panel.add(PartKind::board);
     std::set<std::string> board{"name"};
     add_keys<Board>(board, "");
     CHECK(keys_shown(desk.panel) == board);
+
+    desk.panel.add(PartKind::supply);
+    std::set<std::string> supply{"name", "fed_from"};
+    add_keys<Supply>(supply, "");
+    CHECK(keys_shown(desk.panel) == supply);
 
     std::set<std::string> plant;
     add_keys<AirPlant>(plant, "air_plant.");
@@ -246,6 +256,28 @@ TEST_CASE("a channel is wired to a board, an output and an actuator, and exclude
     CHECK(desk.channel(1).excludes == std::vector{desk.channel(0).id});
     desk.document.undo_stack().undo();
     CHECK(list->item(0)->checkState() == Qt::Unchecked);
+}
+
+TEST_CASE("a channel's circuit takes its supply, its wire by gauge, and a remark that may be blank again") {
+    Desk desk;
+    desk.panel.add(PartKind::supply);
+    desk.panel.add(PartKind::channel);
+    auto* supply = qobject_cast<QComboBox*>(desk.row("circuit.supply").editor());
+    REQUIRE(supply != nullptr);
+    supply->setFocus();
+    QTest::keyClick(supply, Qt::Key_Down);
+    CHECK(desk.channel().circuit.supply == desk.document.show().rig.supplies.front().id);
+    desk.type("circuit.wire_mm2", "18 AWG");
+    CHECK(*desk.channel().circuit.wire_mm2 == Approx(0.823).epsilon(0.001));
+    desk.type("circuit.route", "under the ramp");
+    CHECK(desk.channel().circuit.route == "under the ramp");
+    desk.type("circuit.route", "");
+    CHECK(desk.channel().circuit.route.empty());
+    desk.document.undo_stack().undo();
+    CHECK(desk.channel().circuit.route == "under the ramp");
+    desk.document.perform(remove_supply(desk.document.show(), desk.document.show().rig.supplies.front().id));
+    CHECK_FALSE(desk.channel().circuit.supply);
+    CHECK(supply->count() == 1);
 }
 
 TEST_CASE("a finding's place leads to its field") {
