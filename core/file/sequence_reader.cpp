@@ -36,6 +36,10 @@ constexpr Member<SoundClip> clip_members[]{
     {"length_us", true, &read_time<SoundClip, &SoundClip::length>},
     {"gain_db", false,
      [](Reading& reading, JsonValue& value, SoundClip& clip) { clip.gain_db = reading.figure(value); }},
+    {"lane", false,
+     [](Reading& reading, JsonValue& value, SoundClip& clip) { clip.lane = reading.id(value); }},
+    {"fade_in_us", false, &read_time<SoundClip, &SoundClip::fade_in>},
+    {"fade_out_us", false, &read_time<SoundClip, &SoundClip::fade_out>},
 };
 
 constexpr Member<Mark> mark_members[]{

@@ -203,6 +203,15 @@ void put_item(JsonText& text, const SoundClip& clip) {
     object.integer("from_us", clip.from.count());
     object.integer("length_us", clip.length.count());
     object.number("gain_db", clip.gain_db);
+    if (clip.lane != 1) {
+        object.integer("lane", clip.lane);
+    }
+    if (clip.fade_in != Micros{0}) {
+        object.integer("fade_in_us", clip.fade_in.count());
+    }
+    if (clip.fade_out != Micros{0}) {
+        object.integer("fade_out_us", clip.fade_out.count());
+    }
     object.extra(clip.extra);
     object.close();
 }

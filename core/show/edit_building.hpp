@@ -80,6 +80,19 @@ void add_change(Edit& edit, SequenceId sequence, T before, T after) {
     }
 }
 
+/// One step on one mark or clip: `change` is void(T&).
+template <class T, class IdOf, class F>
+Edit edit_one(const Show& show, SequenceId id, IdOf thing_id, std::string sentence, F&& change) {
+    Edit edit{std::move(sentence), {}, 0};
+    const Sequence* sequence = find(show, id);
+    if (const T* thing = sequence ? find(*sequence, thing_id) : nullptr) {
+        std::vector<Exchange<T>> exchanges;
+        exchange(exchanges, *thing, change);
+        add_change(edit, id, std::move(exchanges));
+    }
+    return edit;
+}
+
 [[nodiscard]] inline bool blank(std::string_view name) {
     return name.find_first_not_of(" \t\r\n") == std::string_view::npos;
 }

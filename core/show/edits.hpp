@@ -4,6 +4,7 @@
 
 #include "core/show/edit.hpp"
 
+#include <cstdint>
 #include <span>
 #include <string>
 #include <string_view>
@@ -68,6 +69,31 @@ struct CueLead {
 [[nodiscard]] Edit add_clip(const Show& show, SequenceId sequence, SoundClip clip);
 [[nodiscard]] Edit set_clip(const Show& show, SequenceId sequence, const SoundClip& clip);
 [[nodiscard]] Edit remove_clip(const Show& show, SequenceId sequence, ClipId id);
+/// Two clips that sound as the one did; a fade cut through ends at the cut. Empty unless `at` is within it.
+[[nodiscard]] Edit split_clip(const Show& show, SequenceId sequence, ClipId id, Micros at);
+/// The same again, from `start` on. Lengthens the sequence when it ends after it.
+[[nodiscard]] Edit duplicate_clip(const Show& show, SequenceId sequence, ClipId id, Micros start);
+/// Cut to the clip's length, the fade-out to what the fade-in leaves of it.
+[[nodiscard]] Edit set_clip_fades(const Show& show, SequenceId sequence, ClipId id, Micros fade_in,
+                                  Micros fade_out);
+[[nodiscard]] Edit move_clip_to_lane(const Show& show, SequenceId sequence, ClipId id, std::uint32_t lane);
+/// A new gain for a clip.
+struct ClipLevel {
+    SequenceId sequence;
+    ClipId clip;
+    double gain_db = 0.0;
+};
+/// New gains, within their range, in one step.
+[[nodiscard]] Edit set_clip_gains(const Show& show, std::span<const ClipLevel> levels);
+/// Another file for whatever plays one: by its path, what it held, and where it is now.
+struct MovedSound {
+    std::string was;      ///< path in the show
+    std::string content;  ///< of the clips that are meant; empty: of all with that path
+    std::string is;
+};
+/// Names files anew that were moved, in one step; where a clip begins and ends stays. One that lies outside
+/// the show's folder is passed over.
+[[nodiscard]] Edit set_clip_files(const Show& show, std::span<const MovedSound> moved);
 
 /// Sequences and the show
 /// --------------------------------------------------------------------------------------

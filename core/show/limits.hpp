@@ -8,6 +8,7 @@
 #include <algorithm>
 #include <cmath>
 #include <cstddef>
+#include <cstdint>
 #include <functional>
 #include <string_view>
 #include <vector>
@@ -18,9 +19,16 @@ namespace gasp {
 
 inline constexpr double least_gain_db = -120.0;
 inline constexpr double most_gain_db = 60.0;
+inline constexpr std::uint32_t most_sound_lanes = 8;
 inline constexpr double fastest_flashes_hz = 1000.0;
 inline constexpr double least_duty_percent = 1.0;
 inline constexpr double most_duty_percent = 99.0;
+
+/// The two fades of a clip do not overlap.
+[[nodiscard]] inline bool fades_allowed(const SoundClip& clip) {
+    return clip.fade_in >= Micros{0} && clip.fade_out >= Micros{0} && clip.fade_in <= clip.length &&
+           clip.fade_out <= clip.length - clip.fade_in;
+}
 
 [[nodiscard]] inline bool rate_allowed(double hz) {
     return hz > 0 && hz <= fastest_flashes_hz;

@@ -42,4 +42,12 @@ Micros end_of_sound(const Sequence& sequence) {
     return end;
 }
 
+std::uint32_t sound_lanes(const Sequence& sequence) {
+    std::uint32_t lanes = 1;
+    for (const SoundClip& clip : sequence.clips) {
+        lanes = std::max(lanes, clip.lane);
+    }
+    return lanes;
+}
+
 }  // namespace gasp

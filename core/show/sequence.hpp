@@ -22,6 +22,9 @@ struct SoundClip {
     Micros from{0};    ///< where in the file it begins
     Micros length{0};  ///< how much of the file is played
     double gain_db = 0.0;
+    std::uint32_t lane = 1;  ///< of the sound lanes, which are counted from the uppermost; all are heard
+    Micros fade_in{0};       ///< from silence at the start, the level rising evenly
+    Micros fade_out{0};      ///< to silence at the end
     std::string extra;
     bool operator==(const SoundClip&) const = default;
 };
@@ -87,5 +90,8 @@ struct Sequence {
 
 /// The end of the last sound clip; 0 without any.
 [[nodiscard]] Micros end_of_sound(const Sequence& sequence);
+
+/// How many sound lanes the clips take up: the lowest one with a clip, and at least one.
+[[nodiscard]] std::uint32_t sound_lanes(const Sequence& sequence);
 
 }  // namespace gasp

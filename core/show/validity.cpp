@@ -298,6 +298,17 @@ class Inspector {
             report(fmt::format("{} is outside {} to {} dB", clip.gain_db, least_gain_db, most_gain_db),
                    place("gain_db"), "Correct it");
         }
+        if (clip.lane < 1 || clip.lane > most_sound_lanes) {
+            report(fmt::format("there is no sound lane {}, only 1 to {}", clip.lane, most_sound_lanes),
+                   place("lane"), "Correct it, or leave it out");
+        }
+        if (!fades_allowed(clip)) {
+            report(
+                fmt::format("fades of {} us and {} us do not fit in a clip of {} us", clip.fade_in.count(),
+                            clip.fade_out.count(), clip.length.count()),
+                place(clip.fade_in < Micros{0} || clip.fade_in > clip.length ? "fade_in_us" : "fade_out_us"),
+                "Shorten them");
+        }
     }
 
     void inspect_cue(const Sequence& sequence, const Cue& cue) {

@@ -14,9 +14,9 @@ namespace gasp {
 /// next_id and unique among things of one kind; clips, marks and cues in the order of their ids; every
 /// reference to something that exists; names not blank and unique among actuators, channels, boards,
 /// supplies and sequences; figures within the range of their field; whatever is on a ruler begins and ends
-/// within 0..24 h, lengths above 0; flashes above 0 and at most 1000 Hz, duty within 1..99 %; sound file
-/// paths relative and inside the show's folder. Returns every breach, `where` naming thing and field; empty
-/// when valid. O(n log n).
+/// within 0..24 h, lengths above 0; sound lanes 1 to 8 and fades within their clip; flashes above 0 and at
+/// most 1000 Hz, duty within 1..99 %; sound file paths relative and inside the show's folder. Returns every
+/// breach, `where` naming thing and field; empty when valid. O(n log n).
 [[nodiscard]] std::vector<Error> breaches(const Show& show);
 
 /// The longest sequence, and the latest moment of anything in one.

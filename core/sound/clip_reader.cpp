@@ -22,12 +22,15 @@ double ratio_of(int from, int to) {
     return static_cast<double>(to) / from;
 }
 
-}  // namespace
-
-std::int64_t frames_at(Micros time, int rate) {
-    const std::int64_t scaled = time.count() * rate;
-    return (scaled + (scaled < 0 ? -500'000 : 500'000)) / 1'000'000;
+/// The frame of the file that is heard at the clip's first frame in the mix. Where the rates agree it follows
+/// from where the file's own start falls on the ruler, which trimming and splitting leave as it is: the two
+/// parts of a split clip join without a frame lost or doubled.
+std::int64_t first_frame(const SoundClip& clip, std::int64_t start, int own_rate, int rate) {
+    return own_rate == rate ? start + frames_at(clip.from - clip.start, rate)
+                            : frames_at(clip.from, own_rate);
 }
+
+}  // namespace
 
 StereoSource::StereoSource(SoundFile file, std::filesystem::path path)
     : file_(std::move(file)),
@@ -104,15 +107,13 @@ Result<ClipReader> ClipReader::open(const SoundClip& clip, const std::filesystem
 ClipReader::ClipReader(const SoundClip& clip, StereoSource source, int rate)
     : source_(std::move(source)),
       rate_(rate),
-      gain_(static_cast<float>(std::pow(10.0, clip.gain_db / 20.0))),
-      start_(frames_at(clip.start, rate)),
-      end_(frames_at(clip.start + clip.length, rate)),
-      from_(frames_at(clip.from, source_.rate())),
+      gain_(clip, rate),
+      from_(first_frame(clip, gain_.start(), source_.rate(), rate)),
       block_(2 * block_frames) {}
 
 void ClipReader::seek(std::int64_t frame) {
-    const std::int64_t into = std::max<std::int64_t>(0, frame - start_);
-    if (frame >= end_) {
+    const std::int64_t into = std::max<std::int64_t>(0, frame - gain_.start());
+    if (frame >= gain_.end()) {
         return;
     }
     if (!converter_) {
@@ -141,19 +142,34 @@ void ClipReader::seek(std::int64_t frame) {
 
 void ClipReader::add_to(std::span<float> stereo, std::int64_t frame) {
     const auto size = static_cast<std::int64_t>(stereo.size() / 2);
-    const std::int64_t first = std::max(frame, start_);
-    const std::int64_t last = std::min(frame + size, end_);
+    const std::int64_t first = std::max(frame, gain_.start());
+    const std::int64_t last = std::min(frame + size, gain_.end());
     if (first >= last) {
         return;
     }
     stereo = stereo.subspan(2 * static_cast<std::size_t>(first - frame),
                             2 * static_cast<std::size_t>(last - first));
-    while (!stereo.empty()) {
+    for (std::int64_t at = first; !stereo.empty();) {
         const std::span part = std::span(block_).first(std::min(block_.size(), stereo.size()));
         pull(part);
-        std::transform(part.begin(), part.end(), stereo.begin(), stereo.begin(),
-                       [gain = gain_](float sample, float sum) { return sum + gain * sample; });
+        add(part, stereo, at);
+        at += static_cast<std::int64_t>(part.size() / 2);
         stereo = stereo.subspan(part.size());
+    }
+}
+
+void ClipReader::add(std::span<const float> part, std::span<float> sum, std::int64_t first) const {
+    const auto frames = static_cast<std::int64_t>(part.size() / 2);
+    if (gain_.even(first, first + frames)) {
+        std::transform(
+            part.begin(), part.end(), sum.begin(), sum.begin(),
+            [gain = gain_.at(first)](float sample, float before) { return before + gain * sample; });
+        return;
+    }
+    for (std::size_t i = 0; i < part.size(); i += 2) {
+        const float gain = gain_.at(first + static_cast<std::int64_t>(i / 2));
+        sum[i] += gain * part[i];
+        sum[i + 1] += gain * part[i + 1];
     }
 }
 

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "core/show/sequence.hpp"
+#include "core/sound/clip_gain.hpp"
 #include "core/sound/downmix.hpp"
 #include "core/sound/sound_file.hpp"
 
@@ -15,9 +16,6 @@
 struct SRC_STATE_tag;
 
 namespace gasp {
-
-/// Frames from the start to a moment at a rate, to the nearest.
-[[nodiscard]] std::int64_t frames_at(Micros time, int rate);
 
 /// A sound file as stereo at its own rate, from any frame on; silence past its end.
 class StereoSource {
@@ -55,14 +53,14 @@ class ClipReader {
     };
 
     ClipReader(const SoundClip& clip, StereoSource source, int rate);
+    /// Adds what was pulled for the frames from one of the sequence's on, each by its gain.
+    void add(std::span<const float> part, std::span<float> sum, std::int64_t first) const;
     void pull(std::span<float> stereo);
     void convert(std::span<float> stereo);
 
     StereoSource source_;
     int rate_;
-    float gain_;
-    std::int64_t start_;  ///< of the clip in the sequence, in frames of the mix
-    std::int64_t end_;
+    ClipGain gain_;
     std::int64_t from_;  ///< where it begins in the file, in the file's frames
     std::unique_ptr<SRC_STATE_tag, DeleteConverter> converter_;  ///< null where the rates agree
     std::vector<float> input_;                                   ///< of the converter

@@ -15,9 +15,9 @@ namespace gasp {
 
 /// Renders the mix of a sequence's sound clips, streaming from their files: stereo, 32-bit float, at a rate
 /// of the caller's. A clip of another rate is resampled; more or fewer channels than two are brought to two
-/// as downmix.hpp tells; clips add up with their gain. Clips begin and end on the frame nearest to their
-/// time. Not thread-safe: one reader thread owns it. Never allocates after `open` but where a seek needs a
-/// fresh decoder.
+/// as downmix.hpp tells; clips of all lanes add up, each by its gain and fades (clip_gain.hpp). Clips begin
+/// and end on the frame nearest to their time. Not thread-safe: one reader thread owns it. Never allocates
+/// after `open` but where a seek needs a fresh decoder.
 class Mix {
   public:
     /// Clips whose file cannot be opened are left out and named in problems(). Requires: rate > 0.

@@ -3,6 +3,7 @@
 #include "tests/support/random_show.hpp"
 
 #include "core/show/edits.hpp"
+#include "core/show/limits.hpp"
 #include "tests/support/random_values.hpp"
 
 #include <algorithm>
@@ -86,6 +87,9 @@ SoundClip random_clip(Manner manner) {
     clip.from = random_time();
     clip.length = Micros{1} + random_time(longest_sequence - clip.start - Micros{1});
     clip.gain_db = random_double(-120, 60);
+    clip.lane = 1 + static_cast<std::uint32_t>(below(static_cast<int>(most_sound_lanes)));
+    clip.fade_in = one_in(3) ? Micros{0} : random_time(clip.length);
+    clip.fade_out = one_in(3) ? Micros{0} : random_time(clip.length - clip.fade_in);
     clip.extra = random_extra();
     if (manner == Manner::careless && chance()) {
         clip.file =
@@ -94,6 +98,9 @@ SoundClip random_clip(Manner manner) {
         clip.from = careless_time();
         clip.length = careless_time();
         clip.gain_db = careless_double();
+        clip.lane = static_cast<std::uint32_t>(below(20));
+        clip.fade_in = careless_time();
+        clip.fade_out = careless_time();
     }
     return clip;
 }
@@ -279,9 +286,42 @@ Edit cue_edit(const Show& show, const Sequence& in) {
     }
 }
 
+/// Edits of one clip that stays, and of the gains and files of many.
+Edit change_of_clips(const Show& show, const Sequence& in) {
+    const auto clip = random_id(in.clips, Manner::careless);
+    switch (below(6)) {
+        case 0:
+            return split_clip(show, in.id, clip, careless_time());
+        case 1:
+            return duplicate_clip(show, in.id, clip, careless_time());
+        case 2:
+            return set_clip_fades(show, in.id, clip, careless_time(), careless_time());
+        case 3:
+            return move_clip_to_lane(show, in.id, clip, static_cast<std::uint32_t>(below(20)));
+        case 4: {
+            std::vector<ClipLevel> levels;
+            for (const SoundClip& each : in.clips) {
+                levels.push_back({in.id, each.id, careless_double()});
+            }
+            return set_clip_gains(show, levels);
+        }
+        default: {
+            std::vector<MovedSound> moved;
+            for (const SoundClip& each : in.clips) {
+                moved.push_back(
+                    {each.file, chance() ? each.content : "", random_clip(Manner::careless).file});
+            }
+            return set_clip_files(show, moved);
+        }
+    }
+}
+
 Edit mark_or_clip_edit(const Show& show, const Sequence& in) {
     const auto mark = random_id(in.marks, Manner::careless);
-    switch (below(8)) {
+    switch (below(10)) {
+        case 7:
+        case 8:
+            return change_of_clips(show, in);
         case 6: {
             std::vector<std::pair<Micros, std::string>> marks;
             for (int count = below(4); count > 0; --count) {

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Gaspworks authors
+#include "core/sound/clip_gain.hpp"
 #include "ui/look/type.hpp"
 #include "ui/sheet/picture_parts.hpp"
 #include "ui/sheet/picture_text.hpp"
@@ -8,7 +9,6 @@
 #include <QPolygonF>
 
 #include <algorithm>
-#include <cmath>
 #include <vector>
 
 namespace gasp {
@@ -40,9 +40,30 @@ std::vector<Peak> peaks_between(const PicturePage& page, const SoundClip& clip, 
     return sum;
 }
 
+/// A column as it is heard, at full scale 1.
+struct Shown {
+    double least = 0.0;
+    double most = 0.0;
+    double rms = 0.0;
+};
+
+/// The peaks by the gain and the fades of the clip.
+std::vector<Shown> shown_at(const PicturePage& page, const SoundClip& clip, const QRectF& box,
+                            const std::vector<Peak>& peaks) {
+    const ClipGain gain(clip, 1'000'000);
+    std::vector<Shown> shown;
+    shown.reserve(peaks.size());
+    for (const Peak& peak : peaks) {
+        const double x = box.left() + (static_cast<double>(shown.size()) + 0.5) / columns_a_px;
+        const double factor = static_cast<double>(gain.at(page.time_at(x).count())) / full_scale;
+        shown.push_back({peak.min * factor, peak.max * factor, peak.rms * factor});
+    }
+    return shown;
+}
+
 /// A band about the middle, from the lower to the upper value of each column.
 template <class Upper, class Lower>
-QPolygonF band(const QRectF& box, const std::vector<Peak>& peaks, const Upper& upper, const Lower& lower) {
+QPolygonF band(const QRectF& box, const std::vector<Shown>& columns, const Upper& upper, const Lower& lower) {
     const double middle = box.center().y();
     const double half = box.height() / 2;
     QPolygonF shape;
@@ -50,28 +71,27 @@ QPolygonF band(const QRectF& box, const std::vector<Peak>& peaks, const Upper& u
         const double x = box.left() + (static_cast<double>(column) + 0.5) / columns_a_px;
         shape << QPointF(x, middle - std::clamp(value, -1.0, 1.0) * half);
     };
-    for (std::size_t column = 0; column < peaks.size(); ++column) {
-        add(column, upper(peaks[column]));
+    for (std::size_t column = 0; column < columns.size(); ++column) {
+        add(column, upper(columns[column]));
     }
-    for (std::size_t column = peaks.size(); column-- > 0;) {
-        add(column, lower(peaks[column]));
+    for (std::size_t column = columns.size(); column-- > 0;) {
+        add(column, lower(columns[column]));
     }
     return shape;
 }
 
 void paint_waveform(QPainter& painter, const PicturePage& page, const SoundClip& clip,
                     const PeakPyramid& pyramid, const QRectF& box) {
-    const double gain = std::pow(10.0, clip.gain_db / 20.0) / full_scale;
     const std::vector<Peak> peaks = peaks_between(page, clip, pyramid, box);
+    const std::vector<Shown> shown = shown_at(page, clip, box, peaks);
     painter.setPen(Qt::NoPen);
     painter.setBrush(page.colours.sound);
     painter.drawPolygon(band(
-        box, peaks, [&](const Peak& peak) { return peak.max * gain; },
-        [&](const Peak& peak) { return peak.min * gain; }));
+        box, shown, [](const Shown& it) { return it.most; }, [](const Shown& it) { return it.least; }));
     painter.setBrush(page.colours.sound_core);
     painter.drawPolygon(band(
-        box, peaks, [&](const Peak& peak) { return std::min(peak.rms * gain, peak.max * gain); },
-        [&](const Peak& peak) { return std::max(-(peak.rms * gain), peak.min * gain); }));
+        box, shown, [](const Shown& it) { return std::min(it.rms, it.most); },
+        [](const Shown& it) { return std::max(-it.rms, it.least); }));
 }
 
 /// On a ground of its own: the lines of ruler and marks pass behind it.

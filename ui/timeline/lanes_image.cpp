@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "ui/timeline/lanes_image.hpp"
 
+#include "core/sound/clip_gain.hpp"
 #include "ui/editor/analysis.hpp"
 #include "ui/editor/document.hpp"
 #include "ui/look/look.hpp"
@@ -310,6 +311,21 @@ void LanesImage::paint_sound(const Lane& lane) {
                   top + lane.height - 6);
 }
 
+std::vector<float> LanesImage::gains_of(const SoundClip& clip, int from, int to) const {
+    const ClipGain gain(clip, 1'000'000);
+    const auto time_of = [this](int column) {
+        return scene_.view().time_at((column + 0.5) / scale_).count();
+    };
+    if (from >= to || gain.even(time_of(from), time_of(to - 1))) {
+        return {gain.at(time_of((from + to) / 2))};
+    }
+    std::vector<float> gains;
+    for (int column = from; column < to; ++column) {
+        gains.push_back(gain.at(time_of(column)));
+    }
+    return gains;
+}
+
 void LanesImage::paint_clip(const Lane& lane, const SoundClip& clip) {
     const Palette& p = look();
     const double left = scene_.view().x_of(clip.start);
@@ -335,7 +351,7 @@ void LanesImage::paint_clip(const Lane& lane, const SoundClip& clip) {
             (from / scale_ - left) * scene_.view().us_per_px() + static_cast<double>(clip.from.count());
         paint.first_frame = time * frames_per_us;
         paint.frames_per_px = scene_.view().us_per_px() / scale_ * frames_per_us;
-        paint.gain = std::pow(10.0, clip.gain_db / 20.0);
+        paint.gains = gains_of(clip, from, to);
         paint.envelope = p.sound.rgb();
         paint.core = p.sound_core.rgb();
         paint.provisional = p.sound.rgb();

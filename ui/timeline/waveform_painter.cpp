@@ -28,12 +28,14 @@ void WaveformPainter::measure(const PeakPyramid& peaks, const WaveformPaint& pai
     }
     bars_.resize(columns);
     const double middle = paint.box.top() + paint.box.height() / 2.0;
-    const double scale = paint.gain * paint.box.height() / 2.0 / full_scale;
+    double scale = 0.0;
     const auto row = [&](double sample) {
         return std::clamp(static_cast<int>(std::lround(middle - sample * scale)), paint.box.top(),
                           paint.box.bottom() + 1);
     };
     for (std::size_t i = 0; i < columns; ++i) {
+        const double gain = paint.gains[std::min(i, paint.gains.size() - 1)];
+        scale = gain * paint.box.height() / 2.0 / full_scale;
         const Peak& peak = loudest_[i];
         bars_[i] = {row(peak.max), std::max(row(peak.min), row(peak.max) + 1), row(peak.rms),
                     row(-static_cast<double>(peak.rms)), provisional_[i] != 0};

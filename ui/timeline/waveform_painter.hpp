@@ -16,10 +16,10 @@ struct WaveformPaint {
     QRect box;                 ///< device pixels
     double first_frame = 0.0;  ///< at the left of the box
     double frames_per_px = 1.0;
-    double gain = 1.0;
-    QRgb envelope = 0;     ///< least to greatest sample
-    QRgb core = 0;         ///< root mean square
-    QRgb provisional = 0;  ///< where only the first overview is known: dotted
+    std::vector<float> gains;  ///< of each column of the box; one for all where there is only one
+    QRgb envelope = 0;         ///< least to greatest sample
+    QRgb core = 0;             ///< root mean square
+    QRgb provisional = 0;      ///< where only the first overview is known: dotted
 };
 
 /// Paints the peaks of all channels over one another, row by row. 32-bit images. O(pixels of the box).

@@ -76,7 +76,8 @@ Sequence sequence() {
     it.length = Micros(12'000'000);
     it.trigger_after_s = 2.5;
     it.clips = {{ClipId{6}, "sound/keeper \u00e9.flac", "fnv1a64:0123456789abcdef", Micros(9'000'000),
-                 Micros(250'000), Micros(100'000), Micros(8'000'000), -3.5, R"("x_take": 2)"}};
+                 Micros(250'000), Micros(100'000), Micros(8'000'000), -3.5, 2, Micros(20'000),
+                 Micros(1'500'000), R"("x_take": 2)"}};
     it.marks = {{MarkId{7}, "light", Micros(7'420'000), R"("x_colour": "bone")"}};
     it.cues = {
         {CueId{8}, ChannelId{2}, std::nullopt, Micros(1'000'000), Micros(500'000), std::nullopt, true, true,

@@ -205,6 +205,99 @@ TEST_CASE("sound that ends after the sequence lengthens it, in the same step") {
     CHECK(add_clip(show, scare, clip).empty());
 }
 
+namespace {
+
+/// A show with one clip of 10 s from 1 s on the ruler, faded in over 2 s and out over 3 s.
+Show with_voice() {
+    SoundClip clip;
+    clip.file = "keeper.flac";
+    clip.content = "fnv1a64:0123456789abcdef";
+    clip.file_length = 12s;
+    clip.start = 1s;
+    clip.from = 500ms;
+    clip.length = 10s;
+    clip.lane = 2;
+    clip.fade_in = 2s;
+    clip.fade_out = 3s;
+    return with(add_clip(lighthouse(), scare, clip), lighthouse());
+}
+
+const std::vector<SoundClip>& clips_of(const Show& show) {
+    return show.sequences.front().clips;
+}
+
+}  // namespace
+
+TEST_CASE("a clip split in two plays the same stretch of its file") {
+    const Show before = with_voice();
+    const SoundClip whole = clips_of(before).front();
+    const Edit edit = split_clip(before, scare, whole.id, 5s);
+    CHECK(edit.sentence == "split sound");
+    const Show after = with(edit, before);
+    REQUIRE(clips_of(after).size() == 2);
+    const SoundClip& first = clips_of(after)[0];
+    const SoundClip& second = clips_of(after)[1];
+    CHECK(first.length == 4s);
+    CHECK(first.fade_in == 2s);
+    CHECK(first.fade_out == 0s);
+    CHECK(second.start == 5s);
+    CHECK(second.from == 4500ms);
+    CHECK(second.length == 6s);
+    CHECK(second.fade_in == 0s);
+    CHECK(second.fade_out == 3s);
+    CHECK(second.lane == 2);
+    CHECK(clips_of(with(split_clip(before, scare, whole.id, 2s), before)).front().fade_in == 1s);
+    for (const Micros outside : {Micros{1s}, Micros{11s}, Micros{0s}}) {
+        CHECK(split_clip(before, scare, whole.id, outside).empty());
+    }
+}
+
+TEST_CASE("a duplicate of a clip lengthens the sequence it ends after") {
+    const Show before = with_voice();
+    const Show after = with(duplicate_clip(before, scare, clips_of(before).front().id, 40s), before);
+    REQUIRE(clips_of(after).size() == 2);
+    CHECK(clips_of(after)[1].start == 40s);
+    CHECK(clips_of(after)[1].lane == 2);
+    CHECK(after.sequences.front().length == 50s);
+    CHECK(duplicate_clip(before, scare, ClipId{99}, 1s).empty());
+}
+
+TEST_CASE("fades fit in their clip, lanes among the lanes") {
+    const Show before = with_voice();
+    const ClipId id = clips_of(before).front().id;
+    const auto faded = [&](Micros in, Micros out) {
+        return clips_of(with(set_clip_fades(before, scare, id, in, out), before)).front();
+    };
+    CHECK(faded(4s, 20s).fade_in == 4s);
+    CHECK(faded(4s, 20s).fade_out == 6s);
+    CHECK(faded(20s, 1s).fade_in == 10s);
+    CHECK(faded(20s, 1s).fade_out == 0s);
+    CHECK(faded(-1s, -1s).fade_in == 0s);
+    CHECK(clips_of(with(move_clip_to_lane(before, scare, id, 99), before)).front().lane == 8);
+    CHECK(move_clip_to_lane(before, scare, id, 2).empty());
+    CHECK(sound_lanes(before.sequences.front()) == 2);
+}
+
+TEST_CASE("levels of many clips and files that were moved are set in one step") {
+    const Show before =
+        with(duplicate_clip(with_voice(), scare, clips_of(with_voice()).front().id, 20s), with_voice());
+    const ClipId first = clips_of(before)[0].id;
+    const ClipId second = clips_of(before)[1].id;
+    const std::array levels{ClipLevel{scare, first, -3.5}, ClipLevel{scare, second, 99.0}};
+    const Edit edit = set_clip_gains(before, levels);
+    CHECK(edit.changes.size() == 1);
+    CHECK(clips_of(with(edit, before))[0].gain_db == -3.5);
+    CHECK(clips_of(with(edit, before))[1].gain_db == 60.0);
+
+    const auto file_after = [&](const MovedSound& moved) {
+        return clips_of(with(set_clip_files(before, std::array{moved}), before))[1].file;
+    };
+    CHECK(file_after({"keeper.flac", "", "voices/keeper.flac"}) == "voices/keeper.flac");
+    CHECK(file_after({"keeper.flac", "fnv1a64:0123456789abcdef", "voices/k.flac"}) == "voices/k.flac");
+    CHECK(file_after({"keeper.flac", "fnv1a64:ffffffffffffffff", "voices/k.flac"}) == "keeper.flac");
+    CHECK(file_after({"keeper.flac", "", "../keeper.flac"}) == "keeper.flac");
+}
+
 TEST_CASE("clips are changed and taken away") {
     SoundClip clip;
     clip.file = "keeper.flac";

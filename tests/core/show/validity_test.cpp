@@ -90,7 +90,8 @@ TEST_CASE("times at the ends of their type are breaches, not overflows") {
                         s.sequences[0].marks[0].time = time;
                         s.sequences[0].length = time;
                         s.sequences[0].clips.resize(1);
-                        s.sequences[0].clips[0] = {ClipId{3}, "a.wav", "", time, time, time, time, 0.0, ""};
+                        s.sequences[0].clips[0] = {ClipId{3}, "a.wav", "", time, time, time,
+                                                   time,      0.0,     1,  0s,   0s,   ""};
                     }).empty());
     }
 }
@@ -109,6 +110,20 @@ TEST_CASE("sound files stay inside the show's folder") {
     CHECK_FALSE(stays_inside(std::string_view("a\0.wav", 6)));
     CHECK(places([](Show& s) {
               s.sequences[0].clips.resize(1);
-              s.sequences[0].clips[0] = {ClipId{3}, "../a.wav", "", 1s, 0s, 0s, 1s, 0.0, ""};
+              s.sequences[0].clips[0] = {ClipId{3}, "../a.wav", "", 1s, 0s, 0s, 1s, 0.0, 1, 0s, 0s, ""};
           }) == Places{"clip 3 of sequence \"Scare\": file"});
+    const auto places_with = [](std::uint32_t lane, Micros fade_in, Micros fade_out) {
+        return places([&](Show& s) {
+            SoundClip clip{ClipId{3}, "a.wav", "", 1s, 0s, 0s, 1s, 0.0, 1, 0s, 0s, ""};
+            clip.lane = lane;
+            clip.fade_in = fade_in;
+            clip.fade_out = fade_out;
+            s.sequences[0].clips = {clip};
+        });
+    };
+    CHECK(places_with(8, 400ms, 600ms).empty());
+    CHECK(places_with(0, 0s, 0s) == Places{"clip 3 of sequence \"Scare\": lane"});
+    CHECK(places_with(9, 0s, 0s) == Places{"clip 3 of sequence \"Scare\": lane"});
+    CHECK(places_with(1, -1us, 0s) == Places{"clip 3 of sequence \"Scare\": fade_in_us"});
+    CHECK(places_with(1, 400ms, 601ms) == Places{"clip 3 of sequence \"Scare\": fade_out_us"});
 }

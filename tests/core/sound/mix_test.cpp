@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/sound/mix.hpp"
 
+#include "core/show/edits.hpp"
 #include "core/sound/clip_reader.hpp"
 #include "core/sound/downmix.hpp"
 #include "tests/core/sound/allocations.hpp"
@@ -206,4 +207,45 @@ TEST_CASE("A damaged file falls silent where it breaks and the mix goes on") {
     mix.seek(0);
     const auto again = read_frames(mix, 1000);
     CHECK(std::equal(again.begin(), again.end(), out.begin()));
+}
+
+TEST_CASE("The parts of a split clip join without a frame lost or doubled") {
+    const test::Folder folder;
+    test::write_sound(folder / "a.wav", SF_FORMAT_WAV | SF_FORMAT_PCM_16, 44100, 1,
+                      test::random_samples(44100, 1, 7));
+    Show show;
+    Sequence whole = sequence_of(2s, {clip_of("a.wav", 100'007us, 3us, 800'011us, -3.0)});
+    whole.id.value = 1;
+    whole.name = "whole";
+    whole.clips.front().id.value = 2;
+    whole.clips.front().lane = 3;
+    show.sequences = {whole};
+    show.next_id = 3;
+    Mix mix = Mix::open(whole, folder.path(), 44100);
+    const auto wanted = read_frames(mix, 88200);
+    for (int i = 1; i < 80; ++i) {
+        const Micros at = whole.clips.front().start + Micros{i * 10'007};
+        const Edit edit = split_clip(show, SequenceId{1}, show.sequences[0].clips.back().id, at);
+        REQUIRE_FALSE(edit.empty());
+        apply(edit, show);
+    }
+    Mix parts = Mix::open(show.sequences[0], folder.path(), 44100);
+    CHECK(read_frames(parts, 88200) == wanted);
+}
+
+TEST_CASE("A fade-out over a fade-in of the same sound leaves it as it is") {
+    const test::Folder folder;
+    test::write_sound(folder / "a.wav", SF_FORMAT_WAV | SF_FORMAT_FLOAT, 48000, 1,
+                      std::vector<float>(48000, 0.5F));
+    SoundClip out = clip_of("a.wav", 0ms, 0ms, 600ms);
+    out.fade_out = 200ms;
+    SoundClip in = clip_of("a.wav", 400ms, 400ms, 600ms);
+    in.lane = 2;
+    in.fade_in = 200ms;
+    Mix mix = Mix::open(sequence_of(1s, {out, in}), folder.path(), 48000);
+    for (const float sample : read_frames(mix, 48000)) {
+        REQUIRE(sample == Approx(0.5F).margin(1e-7));
+    }
+    mix.seek(24000);
+    CHECK(read_frames(mix, 1)[0] == Approx(0.5F).margin(1e-7));
 }

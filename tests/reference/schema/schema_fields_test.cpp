@@ -84,6 +84,8 @@ TEST_CASE("the schema has the limits of sequences") {
                                                                                   {"clip", "start_us"},
                                                                                   {"clip", "from_us"},
                                                                                   {"clip", "length_us"},
+                                                                                  {"clip", "fade_in_us"},
+                                                                                  {"clip", "fade_out_us"},
                                                                                   {"mark", "time_us"},
                                                                                   {"cue", "start_us"},
                                                                                   {"cue", "offset_us"},
@@ -95,6 +97,8 @@ TEST_CASE("the schema has the limits of sequences") {
     }
     CHECK(member("clip", "gain_db").at("minimum") == least_gain_db);
     CHECK(member("clip", "gain_db").at("maximum") == most_gain_db);
+    CHECK(member("clip", "lane").at("minimum") == 1);
+    CHECK(member("clip", "lane").at("maximum") == most_sound_lanes);
     CHECK(member("cue", "freedom_us").at("maximum") == std::chrono::microseconds(most_freedom).count());
     CHECK(member("cue", "rate_hz").at("exclusiveMinimum") == 0);
     CHECK(member("cue", "rate_hz").at("maximum") == fastest_flashes_hz);

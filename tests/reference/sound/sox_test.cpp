@@ -229,3 +229,22 @@ TEST_CASE("A voice at another rate is within -45 dB of what sox makes of it") {
         CHECK(difference_db < -45.0);
     }
 }
+
+TEST_CASE("Fades are to the sample those of sox, which calls them linear") {
+    const test::Folder folder;
+    std::filesystem::copy(test::speaker_test_prompts().front(), folder / "voice.wav");
+    test::shell("cd " + test::quoted(folder.path()) +
+                " && sox -D voice.wav -e float -b 32 -c 2 f.wav trim 0 48000s fade t 12000s 48000s 24000s");
+    const auto wanted = samples_of(folder / "f.wav");
+    Sequence sequence;
+    sequence.length = 1s;
+    sequence.clips = {clip_of("voice.wav", 0ms, 0ms, 1s, 0.0)};
+    sequence.clips.front().fade_in = 250ms;
+    sequence.clips.front().fade_out = 500ms;
+    const auto out = rendered(sequence, folder.path(), 48000);
+    REQUIRE(wanted.size() == out.size());
+    for (std::size_t i = 0; i < out.size(); ++i) {
+        INFO("sample " << i);
+        REQUIRE(out[i] == Approx(wanted[i]).margin(1e-7));
+    }
+}
