@@ -2,11 +2,10 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/sound/report.hpp"
 
-#include <ebur128.h>
+#include "core/sound/loudness_meter.hpp"
 
 #include <algorithm>
 #include <cmath>
-#include <memory>
 #include <span>
 #include <utility>
 
@@ -16,46 +15,6 @@ namespace {
 
 constexpr std::size_t block_frames = 8192;
 constexpr double silence_below_peak = 0.01;  // -40 dB
-
-struct DestroyMeter {
-    void operator()(ebur128_state* meter) const { ebur128_destroy(&meter); }
-};
-using Meter = std::unique_ptr<ebur128_state, DestroyMeter>;
-
-/// The places that weigh as BS.1770 has it: surrounds more, low frequencies not at all, all others alike.
-int place_of(SpeakerPosition position) {
-    switch (position) {
-        case SpeakerPosition::left:
-            return EBUR128_LEFT;
-        case SpeakerPosition::right:
-            return EBUR128_RIGHT;
-        case SpeakerPosition::low_frequency:
-            return EBUR128_UNUSED;
-        case SpeakerPosition::left_surround:
-            return EBUR128_LEFT_SURROUND;
-        case SpeakerPosition::right_surround:
-            return EBUR128_RIGHT_SURROUND;
-        case SpeakerPosition::centre:
-        case SpeakerPosition::centre_surround:
-        case SpeakerPosition::other:
-            break;
-    }
-    return EBUR128_CENTER;
-}
-
-/// Null at rates the library does not take.
-Meter meter_for(const SoundInfo& info) {
-    Meter meter(ebur128_init(static_cast<unsigned>(info.channels), static_cast<unsigned long>(info.rate),
-                             EBUR128_MODE_I | EBUR128_MODE_TRUE_PEAK));
-    for (unsigned channel = 0; meter && channel < info.speakers.size(); ++channel) {
-        ebur128_set_channel(meter.get(), channel, place_of(info.speakers[channel]));
-    }
-    return meter;
-}
-
-std::optional<double> decibels(double ratio) {
-    return ratio > 0.0 ? std::optional(20.0 * std::log10(ratio)) : std::nullopt;
-}
 
 struct Sums {
     float peak = 0.0F;
@@ -102,21 +61,6 @@ std::int64_t frames_before(SoundFile& file, float size) {
     return before;
 }
 
-void take_loudness(ebur128_state* meter, SoundReport& report) {
-    double loudness = 0.0;
-    if (ebur128_loudness_global(meter, &loudness) == EBUR128_SUCCESS && std::isfinite(loudness)) {
-        report.loudness_lufs = loudness;
-    }
-    double highest = 0.0;
-    for (unsigned channel = 0; channel < report.channels.size(); ++channel) {
-        double peak = 0.0;
-        if (ebur128_true_peak(meter, channel, &peak) == EBUR128_SUCCESS) {
-            highest = std::max(highest, peak);
-        }
-    }
-    report.true_peak_dbtp = decibels(highest);
-}
-
 }  // namespace
 
 Result<SoundReport> sound_report(const std::filesystem::path& path) {
@@ -127,15 +71,13 @@ Result<SoundReport> sound_report(const std::filesystem::path& path) {
     SoundReport report;
     report.info = file->info();
     const auto channels = static_cast<std::size_t>(report.info.channels);
-    const Meter meter = meter_for(report.info);
+    LoudnessMeter meter(report.info.rate, report.info.speakers);
     std::vector<Sums> sums(channels);
     std::vector<float> block(block_frames * channels);
     while (const std::int64_t got = file->read(block)) {
         const std::span samples = std::span(block).first(static_cast<std::size_t>(got) * channels);
         add_samples(samples, full_scale(report.info), sums);
-        if (meter) {
-            ebur128_add_frames_float(meter.get(), samples.data(), static_cast<std::size_t>(got));
-        }
+        meter.add(samples);
         report.frames += got;
     }
     if (report.frames == 0) {
@@ -147,9 +89,8 @@ Result<SoundReport> sound_report(const std::filesystem::path& path) {
         report.channels.push_back(level_of(channel, report.frames));
         peak = std::max(peak, channel.peak);
     }
-    if (meter) {
-        take_loudness(meter.get(), report);
-    }
+    report.loudness_lufs = meter.lufs();
+    report.true_peak_dbtp = meter.true_peak_dbtp();
     report.leading_silence_frames = report.frames;
     if (Result<SoundFile> again = SoundFile::open(path); again && peak > 0.0F) {
         report.leading_silence_frames = frames_before(*again, peak * static_cast<float>(silence_below_peak));
