@@ -53,6 +53,25 @@ voice boiler-deck en-gb+m7 135 30 \
     500 "does not!" \
     2000 "Stand clear of the hatch!"
 
+voice fog-question en-gb+m5 120 12 \
+    400 "Three long, one short." \
+    600 "That is no ship of ours." \
+    900 "Whoever you are," \
+    400 "do not answer it!"
+
+voice fog-answer en-gb+m2 112 6 \
+    300 "I heard you answer." \
+    800 "Now I know" \
+    350 "where you are."
+
+# The fog signal: two reeds a fifth apart that start and stop with the wind chest.
+sox -R -n -r 44100 -c 1 -b 16 "$work/low.wav" synth 2.4 sawtooth 98 lowpass 700 tremolo 7 12 gain -n -6
+sox -R -n -r 44100 -c 1 -b 16 "$work/high.wav" synth 2.4 sawtooth 147 lowpass 900 gain -n -14
+sox -m "$work/low.wav" "$work/high.wav" "$work/horn.wav" fade t 0.25 2.4 0.5 norm -6
+sox "$work/horn.wav" "$work/signal.wav" pad 0.5 1.1
+flac --silent --best --force -o fog-horn.flac "$work/signal.wav"
+echo "fog-horn.flac"
+
 # The locker door: a slam of brown noise and a ring of sheet iron, both dying away.
 sox -R -n -r 44100 -c 1 -b 16 "$work/slam.wav" synth 0.7 brownnoise fade p 0.001 0.7 0.65 gain -n -2
 sox -R -n -r 44100 -c 1 -b 16 "$work/ring.wav" synth 0.7 sine 183 sine 311 sine 470 remix - fade p 0.001 0.7 0.6 gain -n -12

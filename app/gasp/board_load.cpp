@@ -51,6 +51,15 @@ void tell_stops(Outcome& outcome, const OpenShow& open, const std::string& show)
     }
 }
 
+std::string text_of(const LoadReport& report, const std::string& port) {
+    const std::string already =
+        report.resumed_at > 0 ? fmt::format("; it had {} of them already", report.resumed_at) : "";
+    return fmt::format(
+        "{} bytes loaded, read back and found the same, in {} ms{}\n"
+        "The board rests until it is told to go on: gasp board {} go-on\n",
+        report.bytes, report.took.count(), already, port);
+}
+
 }  // namespace
 
 Result<BoardImage> image_for(const BoardOptions& options, const std::string& show, Outcome& outcome) {
@@ -84,22 +93,21 @@ Result<Outcome> load_table(Conversation& board, const BoardOptions& options) {
     if (!image) {
         return tl::unexpected(image.error());
     }
-    const Result<LoadReport> report = board.load(
-        write_image(*image), [](std::size_t done, std::size_t all) { show_progress("load", done, all); });
+    // With its new table it would begin its own work at once, and move.
+    const Result<LoadReport> report =
+        board.identify().and_then([&](const BoardIdentity&) { return board.stop(); }).and_then([&] {
+            return board.load(write_image(*image),
+                              [](std::size_t done, std::size_t all) { show_progress("load", done, all); });
+        });
     if (!report) {
         return tl::unexpected(report.error());
     }
-    outcome.text = options.json
-                       ? json_text(Json{{"bytes", report->bytes},
-                                        {"resumed_at", report->resumed_at},
-                                        {"verified", true},
-                                        {"took_ms", report->took.count()},
-                                        {"requests_repeated", board.trouble().repeated}})
-                       : fmt::format("{} bytes loaded, read back and found the same, in {} ms{}\n",
-                                     report->bytes, report->took.count(),
-                                     report->resumed_at > 0
-                                         ? fmt::format("; it had {} of them already", report->resumed_at)
-                                         : "");
+    outcome.text = options.json ? json_text(Json{{"bytes", report->bytes},
+                                                 {"resumed_at", report->resumed_at},
+                                                 {"verified", true},
+                                                 {"took_ms", report->took.count()},
+                                                 {"requests_repeated", board.trouble().repeated}})
+                                : text_of(*report, options.port);
     return outcome;
 }
 

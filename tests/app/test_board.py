@@ -201,6 +201,7 @@ class Player(GaspTest):
         self.assertEqual(self.gasp("board", self.link, "read", show).stdout, self.gasp("table", show).stdout)
         self.assertIn("its table is the show's", self.out("board", self.link, "identify", "--show", show))
         self.assertEqual(self.out("table", show, "--compare", self.read_back(show)), "Scare: the same\n")
+        self.go_on()
         self.gasp("board", self.link, "run", "1", input=b"run 1\n")
         expected = [(0, 8), (100, 10), (200, 8), (300, 10), (350, 8), (400, 0)]
         self.assertEqual([levels for _, levels in self.edges()[:6]], [levels for _, levels in expected])
@@ -208,6 +209,11 @@ class Player(GaspTest):
             self.assertAlmostEqual(ms, wanted, delta=30)  # a process among others, no chip
         self.gasp("board", self.link, "fire", "Lantern", "--show", show, "--for", "200", input=b"fire 2\n")
         self.assertIn(" 2\n", self.trace.read_text()[-60:])
+
+    def go_on(self):
+        """A board just loaded rests until it is told to go on."""
+        self.assertEqual(self.json("board", self.link, "status")["state"], "stopped over the link")
+        self.gasp("board", self.link, "go-on", input=b"go on\n")
 
     def read_back(self, show):
         path = self.folder / "back.bin"
@@ -217,7 +223,8 @@ class Player(GaspTest):
     def test_a_trigger_is_in_the_log_even_after_a_power_cut(self):
         show = self.short_show()
         self.power_on()
-        self.gasp("board", self.link, "load", show)
+        self.assertIn("The board rests until it is told to go on", self.out("board", self.link, "load", show))
+        self.go_on()
         self.gasp("board", self.link, "clear")
         self.player.send_signal(signal.SIGUSR1)
         time.sleep(1)

@@ -17,6 +17,12 @@ class Check(GaspTest):
         self.assertRegex(self.out("check", LOCKER), r"(?m)^0 stop, 0 warn, \d+ note")
         self.assertEqual(self.json("check", LOCKER)["counts"]["stop"], 0)
 
+    def test_the_demo_shows_are_as_their_page_says(self):
+        self.assertRegex(self.out("check", DEMOS / "fog-signal.gasp"), r"(?m)^0 stop, 0 warn, \d+ note")
+        faulty = self.json("check", DEMOS / "boiler-deck.gasp", code=1)
+        self.assertGreater(faulty["counts"]["stop"], 0)
+        self.assertGreater(faulty["counts"]["warn"], 0)
+
     def test_a_finding_of_severity_stop_ends_with_1(self):
         show = self.show(second_channel_on_the_same_output)
         said = self.json("check", show, code=1)

@@ -9,6 +9,7 @@
 #include "ui/panels/board_hands.hpp"
 #include "ui/panels/board_text.hpp"
 #include "ui/panels/figure_list.hpp"
+#include "ui/panels/night_counts.hpp"
 #include "ui/panels/panel_parts.hpp"
 #include "ui/panels/tile_area.hpp"
 #include "ui/panels/work_bar.hpp"
@@ -171,6 +172,8 @@ QWidget* BoardPanel::make_log() {
     head->addWidget(read_log_);
     head->addWidget(clear_log_);
     column->addLayout(head);
+    counts_ = new FigureList("Since it was cleared", "No board is connected.");
+    column->addWidget(counts_);
     log_ = new QTableWidget(0, 2);
     log_->setHorizontalHeaderLabels({"Since power-up", "What"});
     log_->horizontalHeader()->setStretchLastSection(true);
@@ -381,6 +384,11 @@ void BoardPanel::take_moment() {
     show_state();
 }
 
+void BoardPanel::set_forecast(const NightForecast* forecast) {
+    forecast_ = forecast != nullptr ? std::optional(*forecast) : std::nullopt;
+    show_state();
+}
+
 void BoardPanel::show_sound_error(Micros error) {
     sound_error_ = error;
     show_state();
@@ -447,6 +455,13 @@ void BoardPanel::show_state() {
     }
     if (lines != figures_->lines()) {
         figures_->set(std::move(lines));
+    }
+    std::vector<FigureLine> counts;
+    if (connected && last) {
+        counts = night_counts(last->status, forecast_ ? &*forecast_ : nullptr);
+    }
+    if (counts != counts_->lines()) {
+        counts_->set(std::move(counts));
     }
 }
 

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
+#include "core/air/night/night.hpp"
 #include "ui/editor/board_talk.hpp"
 #include "ui/editor/document.hpp"
 
@@ -49,9 +50,12 @@ class BoardPanel : public QWidget {
     [[nodiscard]] QCheckBox& sound_box() { return *sound_; }
     /// How far the sound is from the run it goes with; above 0, it is ahead.
     void show_sound_error(Micros error);
+    /// What the board counts stands beside it; null: there is none.
+    void set_forecast(const NightForecast* forecast);
     [[nodiscard]] WorkBar& load_bar() { return *load_; }
     [[nodiscard]] BoardHands& hands() { return *hands_; }
     [[nodiscard]] FigureList& figures() { return *figures_; }
+    [[nodiscard]] FigureList& counts() { return *counts_; }
     [[nodiscard]] QTableWidget& log_table() { return *log_; }
     [[nodiscard]] BoardTalk& talk() { return talk_; }
 
@@ -106,6 +110,7 @@ class BoardPanel : public QWidget {
     BoardHands* hands_ = nullptr;
     QPushButton* read_log_ = nullptr;
     QPushButton* clear_log_ = nullptr;
+    FigureList* counts_ = nullptr;
     QTableWidget* log_ = nullptr;
     QTimer following_;
     /// What the log was last read at: it has grown as soon as one of these differs.
@@ -118,6 +123,7 @@ class BoardPanel : public QWidget {
     QFutureWatcher<std::optional<std::uint32_t>> comparing_;
     std::optional<std::uint32_t> wanted_;  ///< the CRC of the show's table, as last made
     std::optional<LinkLatency> latency_;
+    std::optional<NightForecast> forecast_;
 };
 
 }  // namespace gasp

@@ -173,6 +173,7 @@ void ForecastPanel::take(Result<NightForecast> forecast, std::shared_ptr<const S
     of_ = std::move(show);
     show_forecast();
     show_state();
+    emit forecast_made();
 }
 
 void ForecastPanel::show_forecast() {

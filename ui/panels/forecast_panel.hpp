@@ -49,6 +49,10 @@ class ForecastPanel : public QWidget {
     /// What is shown is not of the show as it is now.
     [[nodiscard]] bool out_of_date() const;
 
+  signals:
+    /// forecast() is another.
+    void forecast_made();
+
   private:
     QWidget* make_form();
     void make_actions();

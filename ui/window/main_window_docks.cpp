@@ -118,6 +118,8 @@ void MainWindow::fill_board_dock() {
         connect(action, &QAction::triggered, this, [this] { bring_up(board_dock_); });
     }
     connect(board_, &BoardPanel::said, this, &MainWindow::say);
+    connect(forecast_, &ForecastPanel::forecast_made, board_,
+            [this] { board_->set_forecast(forecast_->forecast() ? &*forecast_->forecast() : nullptr); });
     connect(board_, &BoardPanel::followed, this, [this](SequenceId sequence, Micros time) {
         if (!audition_.playing() && sequence == document_.sequence_id()) {
             timeline_->set_playhead(time);

@@ -8,6 +8,7 @@
 #include "tests/ui/panels/host_board.hpp"
 #include "ui/panels/board_hands.hpp"
 #include "ui/panels/figure_list.hpp"
+#include "ui/panels/night_counts.hpp"
 #include "ui/panels/work_bar.hpp"
 
 #include <QCheckBox>
@@ -174,4 +175,30 @@ TEST_CASE("a port that is none, and one where nobody answers, are told in words"
     desk.panel.connect_to("/dev/null");
     REQUIRE(Desk::soon([&] { return !desk.panel.talk().is_open(); }));
     CHECK(desk.panel.load_bar().said().contains("/dev/null"));
+}
+
+TEST_CASE("what a board counted stands beside the forecast") {
+    BoardStatus status;
+    status.triggers = 31;
+    status.refusals = 9;
+    std::vector<FigureLine> lines = night_counts(status, nullptr);
+    REQUIRE(lines.size() == 4);
+    CHECK(lines[0].figure == "40");
+    CHECK(lines[0].beside.isEmpty());
+    CHECK(lines[0].below.contains("Run the forecast"));
+    CHECK_FALSE(lines[3].severity);
+
+    NightForecast forecast;
+    forecast.nights.resize(2);
+    forecast.terms.hours = 3;
+    forecast.groups = {30, 38, 45};
+    forecast.delivered = {25, 30, 34};
+    forecast.refused = {2, 4, 8};
+    status.faults = 1;
+    lines = night_counts(status, &forecast);
+    CHECK(lines[0].beside == "forecast 30 to 45");
+    CHECK(lines[0].below.contains("3 h"));
+    CHECK_FALSE(lines[1].severity);
+    CHECK(lines[2].severity == Severity::note);  // more refused than in 95 of 100 nights
+    CHECK(lines[3].severity == Severity::warn);
 }
