@@ -333,10 +333,12 @@ std::string answers_of(const Told& told) {
     for (const NightAnswer& answer : told.answers) {
         grid.add({std::string(label_of(answer.question)), print_answer(answer, told.units), answer.reason});
     }
-    return told.answers.empty()
-               ? std::string()
-               : fmt::format("\nFor {} of nights without a weak scare\n", print_share(nights_served)) +
-                     grid.text();
+    return told.answers.empty() ? std::string()
+                                : fmt::format(
+                                      "\nFor {} of nights without a weak scare, the compressor within its "
+                                      "duty and starts where given\n",
+                                      print_share(nights_served)) +
+                                      grid.text();
 }
 
 std::string text_of(const Told& told) {

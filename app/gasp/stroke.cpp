@@ -160,6 +160,9 @@ Result<Outcome> run(const StrokeOptions& options) {
     outcome.sources = open->files;
     AirMemo memo;
     memo.take(open->show);
+    if (!memo.model().impossible.empty()) {
+        outcome.code = ExitCode::stop_findings;  // as gasp check has it
+    }
     Json json{{"show", open->show.name}, {"actuators", Json::array()}};
     for (const Actuator& actuator : open->show.rig.actuators) {
         outcome.text += outcome.text.empty() ? "" : "\n";

@@ -56,7 +56,7 @@ std::array<double, uncertain_inputs> deviations_before() {
 }
 
 FitSpread fit_spread(std::span<const TimeSlopes> strokes, double reading_ms,
-                     const std::array<TimeSlopes, 2>& ways) {
+                     const std::array<TimeSlopes, 2>& ways, const std::array<double, 2>& misfit_ms) {
     const Symmetric<n> known = information(strokes, reading_ms);
     FitSpread spread;
     for (std::size_t i = 0; i < n; ++i) {
@@ -74,7 +74,7 @@ FitSpread fit_spread(std::span<const TimeSlopes> strokes, double reading_ms,
             variance += slopes[i] * covariant[i];
         }
         spread.time_before_ms[way] = apart_ms(slopes, deviations_before());
-        spread.time_ms[way] = std::sqrt(variance);
+        spread.time_ms[way] = std::hypot(std::sqrt(variance), misfit_ms[way]);
         const double apart = apart_ms(slopes, spread.alone);
         share = std::max(share, apart > 0.0 ? spread.time_ms[way] / apart : 1.0);
     }

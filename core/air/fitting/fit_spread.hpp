@@ -35,8 +35,10 @@ struct FitSpread {
 
 /// `strokes` are the slopes of what was timed, each timing with a standard deviation of `reading_ms`; `ways`
 /// those of the model's whole time out and back. Heat transfer and load count as unknown too, though no
-/// factor of theirs is fitted.
+/// factor of theirs is fitted. `misfit_ms` is how far the model stays off the mean of each way with the
+/// factors found: it is no better than that, whatever the linear model says of its inputs.
 [[nodiscard]] FitSpread fit_spread(std::span<const TimeSlopes> strokes, double reading_ms,
-                                   const std::array<TimeSlopes, 2>& ways);
+                                   const std::array<TimeSlopes, 2>& ways,
+                                   const std::array<double, 2>& misfit_ms);
 
 }  // namespace gasp

@@ -311,6 +311,21 @@ class Fitter {
         return all;
     }
 
+    /// How far the model stays off the mean of what was timed, out and back.
+    [[nodiscard]] std::array<double, 2> misfit_ms() const {
+        std::array<double, 2> sum{};
+        std::array<double, 2> count{};
+        for (const FittedStroke& stroke : result_.strokes) {
+            const auto way = static_cast<std::size_t>(stroke.timed.way);
+            sum[way] += stroke.timed.ms - stroke.after_ms;
+            count[way] += 1.0;
+        }
+        for (std::size_t way = 0; way < sum.size(); ++way) {
+            sum[way] = std::abs(sum[way]) / std::max(count[way], 1.0);
+        }
+        return sum;
+    }
+
     void keep_factors(const AirFactors& factors, const StrokeTimes& last) {
         std::array<TimeSlopes, 2> ways;
         std::array<TimeSlopes, 2> from_click;
@@ -322,7 +337,7 @@ class Fitter {
         for (const TimedStroke& stroke : strokes_) {
             timed.push_back((stroke.from_click ? from_click : ways)[static_cast<std::size_t>(stroke.way)]);
         }
-        const FitSpread spread = fit_spread(timed, result_.reading_ms, ways);
+        const FitSpread spread = fit_spread(timed, result_.reading_ms, ways, misfit_ms());
         const std::array<double, fitted_inputs> found{factors.friction, factors.conductance, factors.delay};
         for (std::size_t i = 0; i < fitted_inputs; ++i) {
             const auto input = static_cast<std::size_t>(uncertain[i]);

@@ -34,6 +34,14 @@ Range range_of(std::string_view key) {
     return {};
 }
 
+bool over_duty(const Night& night, const AirPlant& plant) {
+    return plant.duty_percent && 100.0 * night.duty > *plant.duty_percent;
+}
+
+bool over_starts(const Night& night, const AirPlant& plant) {
+    return plant.starts_per_h && night.starts_in_an_hour > *plant.starts_per_h;
+}
+
 /// A show and its terms with one figure changed.
 struct Variant {
     Show show;
@@ -101,18 +109,18 @@ class Answering {
         return lowest_regulation();
     }
 
-    /// Whether enough nights pass without a weak scare.
-    Result<bool> serves(const NightStage& stage, const NightTerms& terms) {
+    /// Whether enough nights pass well.
+    Result<bool> serves(const NightStage& stage, const NightTerms& terms, const AirPlant& plant) {
         const int allowed = static_cast<int>(std::floor((1.0 - nights_served) * terms.runs + 1e-9));
         std::atomic<int> next{0};
-        std::atomic<int> weak{0};
+        std::atomic<int> bad{0};
         std::atomic<bool> failed{false};
         std::optional<Error> trouble;
         const std::size_t before = stage.cache().simulated_strokes();
         std::atomic<bool> stopped{false};
         const auto work = [&] {
             NightPlayer player(stage, terms, options_.cached, cancel_);
-            for (int night = next++; night < terms.runs && weak <= allowed && !cancel_ && !failed;
+            for (int night = next++; night < terms.runs && bad <= allowed && !cancel_ && !failed;
                  night = next++) {
                 if (spent_ + stage.cache().simulated_strokes() - before > most_strokes_a_question) {
                     stopped = true;
@@ -125,7 +133,7 @@ class Answering {
                     }
                     return;
                 }
-                weak += played->weak > 0 ? 1 : 0;
+                bad += played->weak > 0 || over_duty(*played, plant) || over_starts(*played, plant) ? 1 : 0;
             }
         };
         {
@@ -136,9 +144,9 @@ class Answering {
             work();
         }
         spent_ += stage.cache().simulated_strokes() - before;
-        stopped_ = stopped_ || (stopped && weak <= allowed);
+        stopped_ = stopped_ || (stopped && bad <= allowed);
         tell(asked_, ++trials_);
-        return trouble ? Result<bool>(tl::unexpected(*trouble)) : Result<bool>(weak <= allowed);
+        return trouble ? Result<bool>(tl::unexpected(*trouble)) : Result<bool>(bad <= allowed);
     }
 
     /// The same of a variant, its strikes judged by the usual moments of the show as it is.
@@ -148,7 +156,7 @@ class Answering {
             return tl::unexpected(stage.error());
         }
         (*stage)->take_usual_moments(*present_);
-        return serves(**stage, variant.terms);
+        return serves(**stage, variant.terms, variant.show.rig.air_plant);
     }
 
     /// The end of (fails, works) that works, to the accuracy that `near` asks for. Empty on an error, which
@@ -199,6 +207,20 @@ class Answering {
         }
         std::string text = fmt::format("{:.0f} % of the nights have a weak scare",
                                        100.0 * (1.0 - forecast->share_without_weak));
+        const AirPlant& plant = variant.show.rig.air_plant;
+        const auto share_of = [&](auto over) {
+            const auto count = std::ranges::count_if(forecast->nights,
+                                                     [&](const Night& night) { return over(night, plant); });
+            return 100.0 * static_cast<double>(count) / static_cast<double>(forecast->nights.size());
+        };
+        if (const double share = share_of(over_duty); share > 0.0) {
+            text += fmt::format(", in {:.0f} % the compressor runs for more than its duty of {:g} %", share,
+                                *plant.duty_percent);
+        }
+        if (const double share = share_of(over_starts); share > 0.0) {
+            text += fmt::format(", in {:.0f} % it starts more than {:g} times in an hour", share,
+                                *plant.starts_per_h);
+        }
         if (forecast->lowest_kpa_gauge) {
             text += fmt::format(", the receiver falls to {}",
                                 print(Quantity::gauge_pressure, std::round(forecast->lowest_kpa_gauge->p50)));
@@ -222,7 +244,9 @@ class Answering {
             variant.terms.arrivals_s.clear();
             return variant;
         };
-        const auto try_out = [&](double rate) { return serves(*present_, at(rate).terms); };
+        const auto try_out = [&](double rate) {
+            return serves(*present_, at(rate).terms, show_.rig.air_plant);
+        };
         const Result<bool> unlimited = try_out(most);
         if (!unlimited) {
             return tl::unexpected(unlimited.error());

@@ -23,7 +23,8 @@ enum class NightQuestion : std::uint8_t {
 
 inline constexpr std::size_t night_questions = 4;
 
-/// What a plant sustains or needs so that most nights pass without a weak scare.
+/// What a plant sustains or needs so that most nights pass without a weak scare, and with its compressor
+/// within the duty and the starts an hour that the rig gives it, where it does.
 struct NightAnswer {
     NightQuestion question = NightQuestion::most_groups;
     /// In the question's unit; none where nothing within its field's range will do, or it was given up.
@@ -31,7 +32,7 @@ struct NightAnswer {
     std::string reason;  ///< a sentence, its figures in the units asked for
 };
 
-/// Share of the nights that must pass without a weak scare.
+/// Share of the nights that must pass so.
 inline constexpr double nights_served = 0.95;
 
 /// Strokes simulated for one question before it is given up: few are alike on a plant that never recovers.

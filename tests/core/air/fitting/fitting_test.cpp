@@ -95,11 +95,12 @@ TEST_CASE("the spread of what is timed falls as a mean's, what is not timed keep
     // Of one input with a slope of 100 ms: 1 / variance = 1 / before^2 + n (100 / reading)^2.
     constexpr TimeSlopes by_delay{0.0, 0.0, 0.0, 100.0, 0.0};
     const std::vector<TimeSlopes> strokes(4, by_delay);
-    const FitSpread spread = fit_spread(strokes, 10.0, {by_delay, by_delay});
+    const FitSpread spread = fit_spread(strokes, 10.0, {by_delay, by_delay}, {0.0, 24.0});
     const double before = deviations_before()[3];
     CHECK(spread.alone[3] == Approx(1.0 / std::sqrt(1.0 / (before * before) + 4.0 * 100.0)));
     CHECK(spread.alone[0] == Approx(deviations_before()[0]));
     CHECK(spread.time_ms[0] == Approx(100.0 * spread.alone[3]));
+    CHECK(spread.time_ms[1] == Approx(std::hypot(100.0 * spread.alone[3], 24.0)));  // a model that stays off
     CHECK(spread.time_before_ms[0] == Approx(100.0 * before));
     CHECK(spread.together[3] == Approx(spread.alone[3]));
     CHECK(deviation_of_spread(spread_of_deviation(0.1)) == Approx(0.1));

@@ -309,6 +309,23 @@ TEST_CASE("worst windows and starts") {
     CHECK(spread_of({5.0, 1.0, 2.0, 3.0, 4.0}) == Spread{1.0, 3.0, 5.0});
 }
 
+TEST_CASE("a plant whose compressor runs beyond its duty does not serve") {
+    const std::vector sequences{scare_of({keeper}, 10.0)};
+    const NightTerms terms = terms_of(0.5, 60.0, 8);
+    const std::atomic<bool> cancel{false};
+    const auto ask = [&](Figure duty_percent) {
+        Show show = with(50.0, 60.0);
+        show.rig.air_plant.duty_percent = duty_percent;
+        return night_answers(show, sequences, terms, {}, UnitSystem::metric, cancel, {}).value();
+    };
+    const auto free = ask({});
+    const auto bound = ask(3.0);
+    REQUIRE(free[0].value);
+    REQUIRE(bound[0].value);
+    CHECK(*bound[0].value < *free[0].value);
+    CHECK(bound[0].reason.find("more than its duty of 3 %") != std::string::npos);
+}
+
 TEST_CASE("answers lie on the border between what serves and what does not") {
     const std::vector sequences{scare_of({keeper, hatch}, 10.0)};
     const NightTerms terms = terms_of(0.2, 80.0, 10);
