@@ -17,10 +17,29 @@ namespace {
 constexpr std::string_view first_line = "Gaspworks event table form ";
 constexpr unsigned known_form = 1;
 
-/// In double quotes, with what would end the comment, the quotes or a cell (comma, semicolon) as \u00XX.
+/// The low byte of a character from U+2000 to U+207F at the front that is not seen but turns or parts the
+/// text around it: marks of direction, joiners, line and paragraph separators. None where there is none.
+std::optional<unsigned> unseen_mark(std::string_view text) {
+    if (text.size() < 3 || text[0] != '\xe2' || (text[1] != '\x80' && text[1] != '\x81')) {
+        return std::nullopt;
+    }
+    const unsigned low = (text[1] == '\x81' ? 0x40U : 0U) + (static_cast<unsigned char>(text[2]) & 0x3fU);
+    const bool unseen =
+        (low >= 0x0b && low <= 0x0f) || (low >= 0x28 && low <= 0x2e) || (low >= 0x60 && low <= 0x6f);
+    return unseen ? std::optional(low) : std::nullopt;
+}
+
+/// In double quotes, with what would end the comment, the quotes or a cell (comma, semicolon) as \u00XX, and
+/// unseen marks as \u20XX: what is read is what stands there.
 std::string quoted(std::string_view name, std::string_view also_escaped) {
     std::string result = "\"";
-    for (const char c : name) {
+    for (std::size_t i = 0; i < name.size(); ++i) {
+        if (const auto mark = unseen_mark(name.substr(i))) {
+            result += fmt::format("\\u20{:02x}", *mark);
+            i += 2;
+            continue;
+        }
+        const char c = name[i];
         const auto byte = static_cast<unsigned char>(c);
         if (byte < 0x20 || byte == 0x7f || c == '"' || c == '\\' || c == ',' || c == ';' ||
             also_escaped.find(c) != std::string_view::npos) {
@@ -65,7 +84,13 @@ class Scanner {
         expect("\"");
         std::string result;
         while (good_ && !take("\"")) {
-            result += take("\\u00") ? escaped() : plain();
+            if (take("\\u20")) {
+                const unsigned low = low_byte();
+                result +=
+                    {'\xe2', static_cast<char>(0x80 + (low >> 6)), static_cast<char>(0x80 + (low & 0x3f))};
+            } else {
+                result += take("\\u00") ? static_cast<char>(low_byte()) : plain();
+            }
         }
         return result;
     }
@@ -96,13 +121,13 @@ class Scanner {
         return c;
     }
 
-    char escaped() {
+    unsigned low_byte() {
         unsigned byte = 0;
         const std::string_view digits = rest_.substr(0, 2);
         const auto [end, error] = std::from_chars(digits.data(), digits.data() + digits.size(), byte, 16);
         good_ = good_ && error == std::errc{} && end == digits.data() + 2;
         rest_.remove_prefix(digits.size());
-        return static_cast<char>(byte);
+        return byte;
     }
 
     std::string_view rest_;

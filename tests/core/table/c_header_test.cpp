@@ -67,6 +67,15 @@ TEST_CASE("no name ends a comment, continues a line or makes a trigraph") {
     }));
 }
 
+TEST_CASE("a mark of direction in a name is written out, and read back") {
+    const std::string name = "pal\u202e*/ erif\u2066\u200b \u2013 \u00e9";
+    const std::string text = header_of(name);
+    CHECK(text.find("pal\\u202e") != std::string::npos);
+    CHECK(text.find("\u202e") == std::string::npos);
+    CHECK(text.find("\\u2066\\u200b \u2013 \u00e9") != std::string::npos);  // what is seen stays
+    CHECK(read_c_header(text, "t.h").value().front().channels.front().name == name);
+}
+
 TEST_CASE("identifiers are plain, short and given once") {
     CNames names;
     CHECK(names.give("Keeper valve") == "keeper_valve");
