@@ -18,6 +18,7 @@ constexpr double channel_height = 22.0;
 constexpr double channel_width = 124.0;
 constexpr double tallest_channel = 26.0;
 constexpr double least_tile_height = 104.0;
+constexpr double cramped_tile_height = 88.0;  // a figure that is smaller tells nothing
 constexpr double least_tile_width = 112.0;
 constexpr double tallest_tile = 280.0;
 constexpr double line_height = 18.0;
@@ -107,7 +108,7 @@ void lay_foot(StageLayout& layout, const QRectF& foot) {
 }
 
 /// Actuators above, channels below. The channels stand in as many columns as it takes for every actuator to
-/// have its least height, and get no more than half of the room.
+/// have its least height, and get no more than half of the room, nor any that a figure needs to be seen.
 void lay_stacked(StageLayout& layout, QRectF middle, int channels, int actuators) {
     if (channels == 0) {
         lay_actuators(layout, middle, actuators);
@@ -119,7 +120,8 @@ void lay_stacked(StageLayout& layout, QRectF middle, int channels, int actuators
         const double most = std::max(middle.height() / 2.0, middle.height() - least - margin);
         const double room = std::floor(std::min(most, middle.height() - least - margin));
         const int columns = channel_columns(middle.width(), std::max(room, channel_height), channels);
-        const double wanted = std::min(most, rows_of(channels, columns) * channel_height);
+        const double left = std::max(0.0, middle.height() - cramped_tile_height - margin);
+        const double wanted = std::min({most, left, rows_of(channels, columns) * channel_height});
         const double taken =
             lay_actuators(layout, middle.adjusted(0.0, 0.0, 0.0, -wanted - margin), actuators);
         middle.setTop(middle.top() + taken + margin);

@@ -430,7 +430,7 @@ Result<BandedStroke> AirMemo::first(const Show& show, ActuatorId actuator) {
         if (!stroke) {
             return tl::unexpected(stroke.error());
         }
-        strokes.push_back(std::move(*stroke));
+        strokes.push_back(*stroke);
     }
     simulated_ += strokes.size();
     const bool measured = is_measured(find(show, actuator)->fit);
@@ -438,7 +438,7 @@ Result<BandedStroke> AirMemo::first(const Show& show, ActuatorId actuator) {
     if (firsts_.size() >= firsts_kept) {
         firsts_.clear();
     }
-    return firsts_[number] = std::move(made);
+    return firsts_[number] = made;
 }
 
 }  // namespace gasp
