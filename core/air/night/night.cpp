@@ -103,6 +103,7 @@ class Nights {
 template <class Member>
 Spread spread(const std::vector<Night>& nights, Member member) {
     std::vector<double> values;
+    values.reserve(nights.size());
     for (const Night& night : nights) {
         values.push_back(static_cast<double>(night.*member));
     }
