@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
+#include "core/show/edits.hpp"
 #include "core/show/fields.hpp"
 #include "core/show/show.hpp"
 #include "ui/panels/part_edits.hpp"

@@ -182,7 +182,13 @@ TEST_CASE("a second row of flags is there only for names that the first has no r
 
 TEST_CASE("no line crosses the name of a sound") {
     Scene scene;
-    scene.show.sequences[0].clips = {{{30}, "voice-of-the-keeper.wav", {}, 9 * s, s / 2, {}, 9 * s, 0.0, {}}};
+    SoundClip clip;
+    clip.id = {30};
+    clip.file = "voice-of-the-keeper.wav";
+    clip.file_length = 9 * s;
+    clip.start = s / 2;
+    clip.length = 9 * s;
+    scene.show.sequences[0].clips = {clip};
     const auto ink = [&](std::vector<Mark> marks) {
         scene.show.sequences[0].marks = std::move(marks);
         const PictureContent content = scene.content();
