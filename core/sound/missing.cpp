@@ -1,0 +1,181 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "core/sound/missing.hpp"
+
+#include "core/show/validity.hpp"
+#include "core/sound/clip.hpp"
+#include "core/sound/sound_file.hpp"
+
+#include <algorithm>
+#include <set>
+#include <system_error>
+
+namespace gasp {
+
+namespace {
+
+namespace fs = std::filesystem;
+
+/// More than a person keeps sounds among; the rest is not looked at.
+constexpr std::size_t most_files = 200'000;
+
+/// Every clip's file once, with how many play it.
+std::vector<MissingSound> sounds_of(const Show& show) {
+    std::vector<MissingSound> sounds;
+    for (const Sequence& sequence : show.sequences) {
+        for (const SoundClip& clip : sequence.clips) {
+            const auto same = std::ranges::find_if(sounds, [&](const MissingSound& each) {
+                return each.file == clip.file && each.content == clip.content;
+            });
+            if (same != sounds.end()) {
+                ++same->clips;
+            } else if (stays_inside(clip.file)) {
+                sounds.push_back({clip.file, clip.content, 1});
+            }
+        }
+    }
+    return sounds;
+}
+
+bool is_there(const fs::path& path) {
+    std::error_code error;
+    return fs::is_regular_file(path, error);
+}
+
+/// The sounds below a folder, those with a wanted name first.
+Result<std::vector<fs::path>> candidates(const fs::path& folder, const std::set<fs::path>& names,
+                                         const std::atomic<bool>& cancel) {
+    std::vector<fs::path> files;
+    std::error_code error;
+    fs::recursive_directory_iterator place(folder, fs::directory_options::skip_permission_denied, error);
+    if (error) {
+        return fail("The folder cannot be read", folder.string(), "Choose a folder that you may read");
+    }
+    for (; place != fs::recursive_directory_iterator() && files.size() < most_files && !cancel;
+         place.increment(error)) {
+        if (named_like_sound(place->path()) && is_there(place->path())) {
+            files.push_back(place->path());
+        }
+        if (error) {
+            break;
+        }
+    }
+    std::ranges::stable_partition(files,
+                                  [&](const fs::path& file) { return names.contains(file.filename()); });
+    return files;
+}
+
+/// The path below a folder, as shows write it; empty where it is not below.
+std::string name_below(const fs::path& file, const fs::path& folder) {
+    std::error_code error;
+    const fs::path inside = fs::relative(file, folder, error);
+    const std::string name = error ? std::string() : inside.generic_string();
+    return stays_inside(name) ? name : std::string();
+}
+
+Result<void> copy_to(const fs::path& from, const fs::path& to) {
+    std::error_code error;
+    fs::create_directories(to.parent_path(), error);
+    const fs::path part = to.parent_path() / (".gaspworks-" + to.filename().string() + ".part");
+    fs::copy_file(from, part, fs::copy_options::overwrite_existing, error);
+    if (!error) {
+        fs::rename(part, to, error);
+    }
+    if (error) {
+        std::error_code ignored;
+        fs::remove(part, ignored);
+        return fail("The sound cannot be copied: " + error.message(), to.string(),
+                    "Make room there, or choose a folder that may be written to");
+    }
+    return {};
+}
+
+/// Takes a file for every missing sound that held the same.
+Result<void> take(const fs::path& file, const std::string& content, const fs::path& show_folder,
+                  FoundSounds& found) {
+    const std::string name = name_below(file, show_folder);
+    for (auto sound = found.still_missing.begin(); sound != found.still_missing.end();) {
+        if (sound->content != content) {
+            ++sound;
+            continue;
+        }
+        if (name.empty()) {
+            if (auto copied = copy_to(file, show_folder / sound->file); !copied) {
+                return copied;
+            }
+            found.copied.push_back(sound->file);
+        } else {
+            found.moved.push_back({sound->file, sound->content, name});
+        }
+        sound = found.still_missing.erase(sound);
+    }
+    return {};
+}
+
+}  // namespace
+
+std::vector<MissingSound> missing_sounds(const Show& show, const fs::path& show_folder) {
+    std::vector<MissingSound> sounds = sounds_of(show);
+    std::erase_if(sounds, [&](const MissingSound& each) { return is_there(show_folder / each.file); });
+    return sounds;
+}
+
+Result<FoundSounds> find_missing(const std::vector<MissingSound>& missing, const fs::path& show_folder,
+                                 const fs::path& search_folder, const std::atomic<bool>& cancel,
+                                 const std::function<void(double)>& progress) {
+    FoundSounds found;
+    found.still_missing = missing;
+    std::set<fs::path> names;
+    for (const MissingSound& sound : missing) {
+        names.insert(fs::path(sound.file).filename());
+    }
+    const Result<std::vector<fs::path>> files = candidates(search_folder, names, cancel);
+    if (!files) {
+        return tl::unexpected(files.error());
+    }
+    const auto searched_for = [](const MissingSound& sound) { return !sound.content.empty(); };
+    std::size_t done = 0;
+    for (const fs::path& file : *files) {
+        if (cancel || std::ranges::none_of(found.still_missing, searched_for)) {
+            break;
+        }
+        if (const Result<std::string> content = content_of(file)) {
+            if (auto taken = take(file, *content, show_folder, found); !taken) {
+                return tl::unexpected(taken.error());
+            }
+        }
+        if (progress) {
+            progress(static_cast<double>(++done) / static_cast<double>(files->size()));
+        }
+    }
+    if (cancel) {
+        return fail("The search was given up", search_folder.string(), "Start it again");
+    }
+    return found;
+}
+
+Result<std::vector<MissingSound>> copy_sounds(const Show& show, const fs::path& show_folder,
+                                              const fs::path& to, const std::atomic<bool>& cancel) {
+    std::vector<MissingSound> missing;
+    for (const MissingSound& sound : sounds_of(show)) {
+        const fs::path from = show_folder / sound.file;
+        const fs::path target = to / sound.file;
+        const Result<std::string> content = content_of(from);
+        if (cancel) {
+            return fail("The copying was given up", to.string(), "Start it again");
+        }
+        if (!content) {
+            missing.push_back(sound);
+        } else if (!is_there(target)) {
+            if (auto copied = copy_to(from, target); !copied) {
+                return tl::unexpected(copied.error());
+            }
+        } else if (content_of(target) != content) {
+            return fail("Another file has the name of this sound there", target.string(),
+                        "Choose an empty folder, or move that file away");
+        }
+    }
+    return missing;
+}
+
+}  // namespace gasp
