@@ -351,7 +351,8 @@ class Answering {
                         print(Quantity::gauge_pressure, *set), 100.0 * (1.0 - nights_served))};
     }
 
-    Result<NightAnswer> because(std::optional<double> value, const Variant& variant, const std::string& when) {
+    Result<NightAnswer> because(std::optional<double> value, const Variant& variant,
+                                const std::string& when) {
         Result<std::string> how = told(variant);
         if (!how) {
             return tl::unexpected(how.error());
