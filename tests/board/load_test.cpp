@@ -168,6 +168,21 @@ TEST_CASE("Nothing is loaded during a run") {
     CHECK(board.link.read_back(static_cast<std::uint32_t>(image.size())) == image);
 }
 
+TEST_CASE("A board that is stopped before it has a table rests when it gets one") {
+    Booted board;
+    CHECK(board.link.ask(Ask::stop).result == 0);
+    CHECK(board.link.load(image_of(blink(5, Kind::idle)).bytes()) == 0);
+    board.chip.forget_changes();
+    board.chip.trip();
+    board.chip.run_ms(500);
+    CHECK(board.chip.changes().empty());
+    Booted free;
+    CHECK(free.link.load(image_of(blink(5, Kind::idle)).bytes()) == 0);
+    free.chip.forget_changes();
+    free.chip.run_ms(500);
+    CHECK_FALSE(free.chip.changes().empty());
+}
+
 TEST_CASE("A load works with the trigger tripped and edges on the inputs all the while") {
     Booted board(image_of(blink(5, Kind::idle)).bytes());
     const Bytes image = image_of_events(300);

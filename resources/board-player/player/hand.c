@@ -137,7 +137,7 @@ void gb_hand_stop(void) {
     const gb_lock lock = gb_port_lock();
     if (gb.stop != 0) {
         gb.armed = false; /* at rest already */
-    } else if (gb.image_state == gb_image_good) {
+    } else { /* without an image too: it then rests when it gets one */
         gb_stop(gb_state_stopped_by_link, gb_stop_link);
     }
     gb_port_unlock(lock);
