@@ -186,11 +186,46 @@ void add_moments(CLI::App& verb, SoundOptions& options) {
 }
 
 void add_sound(CLI::App& app, Command& command, SoundOptions& options) {
-    CLI::App& verb = *app.add_subcommand("sound", "Length, rate, levels, onsets and words of sound files");
-    verb.add_option("FILE", options.files, "Sound files of any common format")
-        ->required()
+    CLI::App& verb =
+        *app.add_subcommand("sound", "Levels, onsets and words of sound files; a show's mix, and its export");
+    verb.add_option("FILE", options.files, "Sound files of any common format, or one show")
         ->option_text("...");
     add_moments(verb, options);
+    verb.add_option(
+            "--mix", options.mix_folder,
+            "Write the mix of each sequence of the show into this folder, its head cut by the player's lag")
+        ->option_text("FOLDER");
+    verb.add_option_function<std::string>(
+            "--as",
+            [&options](const std::string& form) {
+                if (form != "wav" && form != "flac") {
+                    throw CLI::ValidationError("--as", "'" + form + "' is neither wav nor flac");
+                }
+                options.mix_form = form == "flac" ? MixForm::flac : MixForm::wav;
+            },
+            "The mixes' form; wav where not given")
+        ->option_text("wav|flac");
+    verb.add_option("--rate", options.mix_rate, "The mixes' rate in Hz")
+        ->check(CLI::Range(8000, 96000))
+        ->capture_default_str();
+    verb.add_option_function<std::string>(
+            "--sequence", [&options](const std::string& name) { options.sequence = name; },
+            "Of the show, this sequence alone")
+        ->option_text("NAME");
+    verb.add_option("--player-lag", options.lag_recording,
+                    "Tell a player's lag from a recording of some starts: a click, then the first sound")
+        ->option_text("FILE");
+    verb.add_option_function<std::string>(
+            "--first-sound",
+            [&options](const std::string& text) {
+                const Result<Micros> read = parse_time(text);
+                if (!read) {
+                    throw CLI::ValidationError("--first-sound", without_full_stop(read.error().text()));
+                }
+                options.first_sound = *read;
+            },
+            "With --player-lag: how far into the played file it lies")
+        ->option_text("TIME");
     add_json(verb, options.json);
     add_output(verb, options.output);
     verb.callback([&] { command = options; });

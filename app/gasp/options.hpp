@@ -3,6 +3,7 @@
 #pragma once
 
 #include "core/sound/listening.hpp"
+#include "core/sound/mix_file.hpp"
 #include "core/sound/words.hpp"
 #include "core/table/table_form.hpp"
 #include "core/units/quantity.hpp"
@@ -48,7 +49,13 @@ struct TableOptions : ShowOptions {
 };
 
 struct SoundOptions {
-    std::vector<std::string> files;
+    std::vector<std::string> files;  ///< sounds, or a show
+    std::string mix_folder;          ///< where the mixes of a show go; none where empty
+    MixForm mix_form = MixForm::wav;
+    int mix_rate = gasp::mix_rate;
+    std::optional<std::string> sequence;  ///< of a show, by its name; all without
+    std::string lag_recording;            ///< of starts of a player, instead of all that
+    Micros first_sound{0};                ///< into the file that was played there
     OnsetOptions onsets;
     WordOptions words;
     bool json = false;

@@ -1,9 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "app/gasp/json.hpp"
+#include "app/gasp/sound_show.hpp"
 #include "app/gasp/text_grid.hpp"
 #include "app/gasp/verbs.hpp"
 #include "core/sound/listening.hpp"
+#include "core/sound/player_lag.hpp"
 #include "core/sound/report.hpp"
 #include "core/sound/words.hpp"
 #include "core/units/time.hpp"
@@ -128,9 +130,41 @@ std::string text_of(const std::string& file, const SoundReport& report, const Mo
     return head.text() + grid.text();
 }
 
+/// The lag of a sound player as a recording has it.
+Result<Outcome> lag_outcome(const SoundOptions& options) {
+    const Result<HeardLag> heard = lag_in(options.lag_recording, options.first_sound);
+    if (!heard) {
+        return tl::unexpected(heard.error());
+    }
+    Outcome outcome;
+    outcome.sources.emplace_back(options.lag_recording);
+    if (options.json) {
+        outcome.text = json_text(Json{
+            {"player_lag_ms", heard->lag_ms}, {"spread_ms", heard->spread_ms}, {"each_ms", heard->each_ms}});
+        return outcome;
+    }
+    outcome.text =
+        fmt::format("player lag {:.0f} ms, the middle of {} start{}, {:.0f} ms apart\n", heard->lag_ms,
+                    heard->each_ms.size(), heard->each_ms.size() == 1 ? "" : "s", heard->spread_ms);
+    return outcome;
+}
+
 }  // namespace
 
 Result<Outcome> run(const SoundOptions& options) {
+    if (!options.lag_recording.empty()) {
+        return lag_outcome(options);
+    }
+    if (options.files.size() == 1 && options.files.front().ends_with(".gasp")) {
+        return sound_of_show(options);
+    }
+    if (!options.mix_folder.empty() || options.sequence) {
+        return fail("a mix is of one show", options.files.empty() ? "" : options.files.front(),
+                    "Give one show file");
+    }
+    if (options.files.empty()) {
+        return fail("no file is given", {}, "Give sound files, or a show");
+    }
     Outcome outcome;
     outcome.sources.assign(options.files.begin(), options.files.end());
     Json json = Json::array();

@@ -43,4 +43,19 @@ const Result<Micros>& SoundShelf::length(const std::string& file) {
     return known->second.length;
 }
 
+const MixReport& SoundShelf::mix(const Sequence& sequence) {
+    std::vector<Stamp> stamps;
+    for (const SoundClip& clip : sequence.clips) {
+        stamps.push_back(stamp_of(folder_ / clip.file));
+    }
+    KnownMix& known = mixes_[sequence.id];
+    if (known.report.rate == 0 || known.clips != sequence.clips || known.stamps != stamps ||
+        known.length != sequence.length) {
+        const std::atomic<bool> never{false};
+        known = {sequence.clips, std::move(stamps), sequence.length,
+                 report_of_mix(sequence, folder_, never, {})};
+    }
+    return known.report;
+}
+
 }  // namespace gasp

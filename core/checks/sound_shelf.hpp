@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
+#include "core/show/sequence.hpp"
+#include "core/sound/mix_report.hpp"
 #include "core/units/error.hpp"
 #include "core/units/time.hpp"
 
@@ -9,6 +11,7 @@
 #include <filesystem>
 #include <map>
 #include <string>
+#include <vector>
 
 namespace gasp {
 
@@ -21,6 +24,9 @@ class SoundShelf {
     [[nodiscard]] const std::filesystem::path& folder() const { return folder_; }
     /// The length a file claims. Error: as SoundFile::open.
     [[nodiscard]] const Result<Micros>& length(const std::string& file);
+    /// How the mix of a sequence measures. Mixed anew only after its clips, its length or their files
+    /// changed, which takes as long as decoding them does.
+    [[nodiscard]] const MixReport& mix(const Sequence& sequence);
 
   private:
     /// What tells that a file is another than before; both 0 where there is none.
@@ -35,8 +41,17 @@ class SoundShelf {
     };
     [[nodiscard]] static Stamp stamp_of(const std::filesystem::path& path);
 
+    /// A mix with all it was made of.
+    struct KnownMix {
+        std::vector<SoundClip> clips;
+        std::vector<Stamp> stamps;
+        Micros length{0};
+        MixReport report;
+    };
+
     std::filesystem::path folder_;
     std::map<std::string, Known> known_;
+    std::map<SequenceId, KnownMix> mixes_;
 };
 
 }  // namespace gasp

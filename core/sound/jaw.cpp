@@ -83,25 +83,4 @@ Result<std::vector<JawStretch>> jaw_stretches(const Envelope& envelope, const Ja
     return driven;
 }
 
-double voiced_share(const Envelope& envelope, std::span<const JawStretch> driven, const JawOptions& options) {
-    const auto loudest = loudest_of(envelope);
-    if (!loudest) {
-        return 1.0;
-    }
-    std::size_t voiced = 0;
-    std::size_t open = 0;
-    for (std::size_t i = 0; i < envelope.dbfs.size(); ++i) {
-        if (envelope.dbfs[i] < loudest->dbfs - options.open_db) {
-            continue;
-        }
-        ++voiced;
-        const bool is_open = std::ranges::any_of(driven, [&](const JawStretch& stretch) {
-            return time_of(i) >= stretch.begin + from_ms(options.open_lead_ms) &&
-                   time_of(i) < stretch.end + from_ms(options.close_lead_ms);
-        });
-        open += is_open ? 1U : 0U;
-    }
-    return voiced == 0 ? 1.0 : static_cast<double>(open) / static_cast<double>(voiced);
-}
-
 }  // namespace gasp

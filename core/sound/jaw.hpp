@@ -5,7 +5,6 @@
 #include "core/sound/listening.hpp"
 #include "core/units/error.hpp"
 
-#include <span>
 #include <vector>
 
 namespace gasp {
@@ -40,9 +39,5 @@ struct JawStretch {
 /// of time and apart. Error: an option out of range.
 [[nodiscard]] Result<std::vector<JawStretch>> jaw_stretches(const Envelope& envelope,
                                                             const JawOptions& options);
-
-/// The share, 0..1, of the time in which the voice is loud enough that the mouth is open; 1 without voice.
-[[nodiscard]] double voiced_share(const Envelope& envelope, std::span<const JawStretch> driven,
-                                  const JawOptions& options);
 
 }  // namespace gasp

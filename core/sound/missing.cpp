@@ -60,8 +60,8 @@ Result<std::vector<fs::path>> candidates(const fs::path& folder, const std::set<
             break;
         }
     }
-    std::ranges::stable_partition(files,
-                                  [&](const fs::path& file) { return names.contains(file.filename()); });
+    std::stable_partition(files.begin(), files.end(),
+                          [&](const fs::path& file) { return names.contains(file.filename()); });
     return files;
 }
 

@@ -3,6 +3,7 @@
 # SPDX-FileCopyrightText: The Gaspworks authors
 """gasp sound: length, rate and levels, and files that are none."""
 
+import json
 import struct
 import wave
 
@@ -54,6 +55,52 @@ class Sound(GaspTest):
         self.assertRegex(self.out("sound", "two.wav"), r"(?m)^  words +0:00\.\d+ to 0:00\.\d+, RMS up to -11\.\d dBFS$")
         self.assertEqual(len(self.json("sound", "--pause-ms", "700", "two.wav")[0]["words"]), 1)
         self.assertIn("opening level", self.gasp("sound", "--word-level-db", "0", "two.wav", code=2).stderr.decode())
+
+    def show(self, lag=None):
+        """A show of one sequence of 3 s: half full scale from 1 s to 2 s, in two clips at once."""
+        self.wav("half.wav", [16384, -16384] * 4000)
+        clip = {"file": "half.wav", "file_length_us": 1_000_000, "start_us": 1_000_000, "length_us": 1_000_000}
+        speaker = {"power_w": 10, "sensitivity_db": 90, "distance_m": 1}
+        (self.folder / "show.gasp").write_text(json.dumps(
+            {"format": "gaspworks-show", "version": 1,
+             "rig": {"speaker": speaker if lag is None else {**speaker, "player_lag_ms": lag}},
+             "sequences": [{"id": 1, "name": "Fog Signal", "length_us": 3_000_000,
+                            "clips": [{"id": 2, **clip}, {"id": 3, "lane": 2, "gain_db": -6.0206, **clip}]}]}))
+        return "show.gasp"
+
+    def test_the_mix_of_a_show_is_measured_and_handed_over(self):
+        said, = self.json("sound", self.show(lag=250), "--mix", "out")
+        # 0.5 and 0.25 of full scale add up to 0.75: 20 log10(0.75) = -2.50 dB. 8 kHz is resampled, with ripple.
+        self.assertAlmostEqual(said["first_sound_us"], 1_000_000, delta=5_000)
+        self.assertEqual((said["sequence"], said["lost_to_player_lag_us"]), ("Fog Signal", 0))
+        self.assertEqual([clip["lane"] for clip in said["clips"]], [1, 2])
+        self.assertAlmostEqual(said["clips"][0]["loudness_lufs"] - said["clips"][1]["loudness_lufs"], 6.02, places=1)
+        self.assertAlmostEqual(said["level_at_ear_db"], 100 + said["loudness_lufs"], places=6)
+        with wave.open(str(self.folder / "out" / "001-fog-signal.wav")) as mix:
+            self.assertEqual((mix.getframerate(), mix.getnchannels(), mix.getsampwidth()), (44100, 2, 2))
+            self.assertEqual(mix.getnframes(), 44100 * 275 // 100)
+
+    def test_what_a_late_player_loses_is_told(self):
+        told = self.gasp("sound", self.show(lag=1200)).stderr.decode()
+        self.assertRegex(told, r"the first (199|200|20[0-4])[.0-9]* ms of its sound are lost")
+        self.assertIn("not known", self.gasp("sound", self.show(), "--mix", "out").stderr.decode())
+
+    def test_a_mix_is_of_one_show(self):
+        self.wav("half.wav", [16384, -16384] * 4000)
+        self.assertIn("Give one show", self.gasp("sound", "half.wav", "--mix", "out", code=2).stderr.decode())
+        self.assertIn("wav nor flac", self.gasp("sound", "half.wav", "--as", "mp3", code=2).stderr.decode())
+        self.assertIn("no file is given", self.gasp("sound", code=2).stderr.decode())
+
+    def test_a_players_lag_is_heard_in_a_recording(self):
+        click = lambda peak: [peak * (1 if i % 2 else -1) * max(0, 60 - i) // 60 for i in range(80)]
+        start = click(4000) + [0] * (8 * 170 - 80) + click(12000) + [0] * (8 * 3000)
+        self.wav("starts.wav", [0] * 8000 + start * 3)
+        said = self.json("sound", "--player-lag", "starts.wav")
+        self.assertAlmostEqual(said["player_lag_ms"], 170, delta=3)
+        self.assertEqual(len(said["each_ms"]), 3)
+        self.assertIn("player lag 170 ms", self.out("sound", "--player-lag", "starts.wav"))
+        self.wav("still.wav", [0] * 16000)
+        self.gasp("sound", "--player-lag", "still.wav", code=2)
 
     def test_a_bad_file_is_named_and_the_good_ones_are_told(self):
         self.wav("good.wav", [1000] * 800)

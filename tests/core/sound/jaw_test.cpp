@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/sound/jaw.hpp"
 
+#include "core/sound/jaw_score.hpp"
 #include "tests/core/sound/sound_files.hpp"
 #include "tests/support/catch.hpp"
 
@@ -29,6 +30,19 @@ JawOptions plain() {
     options.shortest_open_ms = 0.0;
     options.shortest_shut_ms = 0.0;
     return options;
+}
+
+/// The share of the voice in which a mouth is open that is driven so.
+double voiced_share(const Envelope& envelope, std::span<const JawStretch> driven, const JawOptions& options) {
+    std::vector<float> opening(envelope.dbfs.size(), 0.0F);
+    for (std::size_t i = 0; i < opening.size(); ++i) {
+        const Micros time = Envelope::step * static_cast<Micros::rep>(i);
+        opening[i] = std::ranges::any_of(driven, [&](const JawStretch& stretch) {
+            return time >= stretch.begin + from_ms(options.open_lead_ms) &&
+                   time < stretch.end + from_ms(options.close_lead_ms);
+        });
+    }
+    return jaw_score(envelope, opening, options.open_db).open_share;
 }
 
 }  // namespace
