@@ -3,6 +3,7 @@
 #include "ui/panels/jaw_from_voice.hpp"
 
 #include "core/air/fitting/fitting.hpp"
+#include "core/schedule/jaw_opening.hpp"
 #include "core/show/edits.hpp"
 
 #include <algorithm>
@@ -71,8 +72,6 @@ Result<JawCues> jaw_from_voice(const Show& show, const Sequence& sequence, Chann
     }
     const JawOptions options = options_for(show, *channel, moments.options().jaw);
     Stretches stretches;
-    double share = 0.0;
-    double heard_for = 0.0;
     for (const SoundClip& clip : sequence.clips) {
         if (const Heard* heard = moments.heard(clip)) {
             const Result<std::vector<JawStretch>> driven = jaw_stretches(heard->envelope, options);
@@ -80,9 +79,6 @@ Result<JawCues> jaw_from_voice(const Show& show, const Sequence& sequence, Chann
                 return tl::unexpected(driven.error());
             }
             append_played(clip, *driven, stretches);
-            const auto length = static_cast<double>(clip.length.count());
-            share += length * voiced_share(heard->envelope, *driven, options);
-            heard_for += length;
         }
     }
     if (stretches.empty()) {
@@ -92,7 +88,34 @@ Result<JawCues> jaw_from_voice(const Show& show, const Sequence& sequence, Chann
     stretches = joined(std::move(stretches), from_ms(options.shortest_shut_ms));
     Edit edit = set_voice_cues(show, sequence.id, id, stretches);
     const std::size_t put = edit.ids_taken;  // none where a cue made by hand stands
-    return JawCues{std::move(edit), put, share / heard_for};
+    Show with_cues = show;
+    apply(edit, with_cues);
+    const Sequence& played = *find(with_cues, sequence.id);
+    return JawCues{std::move(edit), put, score_of_jaw(with_cues, played, id, moments).value_or(JawScore{})};
+}
+
+std::optional<JawScore> score_of_jaw(const Show& show, const Sequence& sequence, ChannelId id,
+                                     Moments& moments) {
+    const Channel* channel = find(show, id);
+    if (channel == nullptr ||
+        std::ranges::none_of(sequence.cues, [id](const Cue& cue) { return cue.channel == id; })) {
+        return std::nullopt;
+    }
+    std::vector<const Envelope*> envelopes;
+    for (const SoundClip& clip : sequence.clips) {
+        const Heard* heard = moments.heard(clip);
+        envelopes.push_back(heard != nullptr ? &heard->envelope : nullptr);
+    }
+    if (std::ranges::count(envelopes, nullptr) == std::ssize(envelopes)) {
+        return std::nullopt;
+    }
+    const Envelope heard = heard_along(sequence, envelopes);
+    const JawOptions& options = moments.options().jaw;
+    AirMemo memo;
+    const JawLeads leads{from_ms(options.open_lead_ms), from_ms(options.close_lead_ms)};
+    const std::vector<float> opening =
+        jaw_opening(show, work_out(show, sequence, memo), id, leads, Envelope::step, heard.dbfs.size());
+    return jaw_score(heard, opening, options.open_db);
 }
 
 }  // namespace gasp

@@ -59,6 +59,19 @@ const char* stem_for(MomentKind kind) {
 
 /// Nobody hears two moments this near apart: the mark that is there already stands for both.
 constexpr Micros as_one{30'000};
+constexpr int score_after_ms = 300;
+
+/// "the jaw is open for 93 % of the voice, 12 ms after it".
+QString words_for(const JawScore& score) {
+    const QString open =
+        QObject::tr("the jaw is open for %1 % of the voice").arg(std::lround(100.0 * score.open_share));
+    if (!score.lag_ms) {
+        return open;
+    }
+    const long lag_ms = std::lround(*score.lag_ms);
+    return lag_ms < 0 ? QObject::tr("%1, %2 ms before it").arg(open).arg(-lag_ms)
+                      : QObject::tr("%1, %2 ms after it").arg(open).arg(lag_ms);
+}
 
 bool marked(const Sequence& sequence, Micros time) {
     return std::ranges::any_of(
@@ -101,6 +114,23 @@ MomentsPanel::MomentsPanel(Document& document, Settings& settings, Moments& mome
         row->addWidget(button);
     }
     row->addWidget(counts_, 1);
+    score_ = new QLabel;
+    score_->setToolTip(
+        tr("Of the selected lane's jaw, or the first one's: the share of the voice in which it is open, "
+           "and by how much it comes after the voice, from the simulated motion"));
+    row->addWidget(score_);
+    score_later_.setSingleShot(true);
+    score_later_.setInterval(score_after_ms);
+    connect(&score_later_, &QTimer::timeout, this, [this] {
+        if (isVisible()) {
+            show_score();
+        }
+    });
+    for (const auto signal : {&Document::replaced, &Document::selection_changed}) {
+        connect(&document_, signal, &score_later_, qOverload<>(&QTimer::start));
+    }
+    connect(&document_, &Document::changed, &score_later_, qOverload<>(&QTimer::start));
+    connect(&moments_, &Moments::changed, &score_later_, qOverload<>(&QTimer::start));
     lay_panel(this, make_form(), bar, table_);
     show_options();
     moments_.set_options(settings_.moments());
@@ -242,13 +272,25 @@ void MomentsPanel::mark_selected() {
     mark(selected);
 }
 
-void MomentsPanel::open_jaw() {
-    const std::vector<Channel>& channels = document_.show().rig.channels;
-    std::optional<ChannelId> channel = document_.selection().channel;
-    if (!channel) {
-        const auto jaw = std::ranges::find(channels, ChannelKind::jaw, &Channel::kind);
-        channel = jaw != channels.end() ? std::optional(jaw->id) : std::nullopt;
+std::optional<ChannelId> MomentsPanel::jaw_channel() const {
+    if (document_.selection().channel) {
+        return document_.selection().channel;
     }
+    const std::vector<Channel>& channels = document_.show().rig.channels;
+    const auto jaw = std::ranges::find(channels, ChannelKind::jaw, &Channel::kind);
+    return jaw != channels.end() ? std::optional(jaw->id) : std::nullopt;
+}
+
+void MomentsPanel::show_score() {
+    const auto channel = jaw_channel();
+    const auto score = channel ? score_of_jaw(document_.show(), document_.sequence(), *channel, moments_)
+                               : std::optional<JawScore>();
+    score_->setText(score ? words_for(*score) : QString());
+    score_->setVisible(score.has_value());
+}
+
+void MomentsPanel::open_jaw() {
+    const std::optional<ChannelId> channel = jaw_channel();
     if (!channel) {
         emit said(tr("No jaw opened: select its lane first"));
         return;
@@ -259,9 +301,7 @@ void MomentsPanel::open_jaw() {
         return;
     }
     document_.perform(cues->edit);
-    emit said(tr("Made %1 cues from the voice; its jaw is open for %2 % of what is loud enough")
-                  .arg(cues->cues)
-                  .arg(std::lround(100.0 * cues->share)));
+    emit said(tr("Made %1 cues from the voice; %2").arg(cues->cues).arg(words_for(cues->score)));
 }
 
 void MomentsPanel::mark_all(MomentKind kind) {

@@ -6,8 +6,10 @@
 #include "ui/editor/moments.hpp"
 #include "ui/editor/settings.hpp"
 
+#include <QTimer>
 #include <QWidget>
 
+#include <optional>
 #include <vector>
 
 class QAction;
@@ -47,6 +49,9 @@ class MomentsPanel : public QWidget {
     void list();
     void mark_selected();
     void open_jaw();
+    /// The channel whose jaw is meant: the selected lane's, else the first jaw's.
+    [[nodiscard]] std::optional<ChannelId> jaw_channel() const;
+    void show_score();
     void mark_all(MomentKind kind);
     void mark(const std::vector<SoundMoment>& moments);
 
@@ -58,6 +63,8 @@ class MomentsPanel : public QWidget {
     std::vector<QDoubleSpinBox*>
         figures_;  ///< word level, pause level, pause, onset threshold, onset gap, jaw level, jaw lead
     QLabel* counts_ = nullptr;
+    QLabel* score_ = nullptr;  ///< how the jaw goes with the voice
+    QTimer score_later_;       ///< it is worked out once the edits rest
     QTableWidget* table_ = nullptr;
     std::vector<SoundMoment> listed_;  ///< the rows of the table
 };

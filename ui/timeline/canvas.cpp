@@ -66,8 +66,9 @@ void Canvas::listen() {
     });
     connect(&scene_, &Scene::clips_changed, this, [this] {
         image_.dirty(Lane::Kind::sound);
-        const Lane& sound = scene_.lanes().lanes().front();
-        update(0, scene_.top_of(sound), width(), sound.height);
+        for (const Lane& sound : scene_.lanes().sounds()) {
+            update(0, scene_.top_of(sound), width(), sound.height);
+        }
     });
     connect(&scene_, &Scene::selection_changed, this, &Canvas::repaint_selection);
     connect(&scene_, &Scene::playhead_moved, this, &Canvas::move_playhead);
@@ -245,8 +246,10 @@ void Canvas::start_drag(const Pointer& pointer) {
     } else if (found.clip) {
         const ClipPart part = found.part == Hit::Part::body         ? ClipPart::body
                               : found.part == Hit::Part::start_edge ? ClipPart::start
+                              : found.part == Hit::Part::fade_in    ? ClipPart::fade_in
+                              : found.part == Hit::Part::fade_out   ? ClipPart::fade_out
                                                                     : ClipPart::end;
-        drag_ = clip_drag(scene_, *found.clip, part, pressed_->time);
+        drag_ = clip_drag(scene_, *found.clip, part, *pressed_);
     } else {
         drag_ = empty_drag(scene_, *pressed_, extends, extends);
     }
@@ -397,6 +400,8 @@ void Canvas::update_cursor(QPointF at) {
         case Hit::Part::start_edge:
         case Hit::Part::end_edge:
         case Hit::Part::strike:
+        case Hit::Part::fade_in:
+        case Hit::Part::fade_out:
             setCursor(Qt::SizeHorCursor);
             break;
         case Hit::Part::nothing: {

@@ -50,9 +50,9 @@ class Drag {
 [[nodiscard]] std::unique_ptr<Drag> empty_drag(Scene& scene, const Pointer& from, bool band, bool add);
 /// Moves a mark with the cues tied to it.
 [[nodiscard]] std::unique_ptr<Drag> mark_drag(Scene& scene, MarkId mark, Micros from);
-/// Moves a clip, or cuts its start or end.
-enum class ClipPart { body, start, end };
-[[nodiscard]] std::unique_ptr<Drag> clip_drag(Scene& scene, ClipId clip, ClipPart part, Micros from);
+/// Moves a clip, along the ruler and to other sound lanes, cuts its start or end, or draws its fades out.
+enum class ClipPart { body, start, end, fade_in, fade_out };
+[[nodiscard]] std::unique_ptr<Drag> clip_drag(Scene& scene, ClipId clip, ClipPart part, const Pointer& from);
 
 /// "0:01.250  420 ms": start and length of a cue, and its offset from its mark.
 [[nodiscard]] QString figures_of(const Sequence& sequence, const Cue& cue);

@@ -32,16 +32,10 @@ enum Merge { nudging = 101, stretching = 102 };
 
 }  // namespace
 
-struct EditActions::Words {
-    Icon icon;
-    const char* text;
-    QList<QKeySequence> keys;
-    enum class Needs { nothing, cues, clip, anything } needs = Needs::cues;
-};
-
 EditActions::EditActions(Scene& scene, QWidget& home) : QObject(&home), scene_(scene), home_(home) {
     make_clipboard_actions();
     make_cue_actions();
+    make_sound_actions();
     make_move_actions();
     connect(&scene_, &Scene::selection_changed, this, &EditActions::refresh);
     connect(&scene_, &Scene::lanes_changed, this, &EditActions::refresh);
@@ -74,7 +68,8 @@ void EditActions::make_clipboard_actions() {
         make({Icon::copy, "Copy cues", {QKeySequence::Copy}}, &EditActions::copy),
         make({Icon::paste, "Paste cues at the playhead", {QKeySequence::Paste}, Needs::nothing},
              &EditActions::paste),
-        make({Icon::copy, "Repeat cues after themselves", {QKeySequence("Ctrl+D")}}, &EditActions::duplicate),
+        make({Icon::copy, "Repeat cues after themselves", {QKeySequence("Ctrl+D")}, Needs::anything},
+             &EditActions::duplicate),
         make({Icon::remove,
               "Delete",
               {QKeySequence(Qt::Key_Delete), QKeySequence(Qt::Key_Backspace)},
@@ -97,8 +92,6 @@ void EditActions::make_cue_actions() {
              make({Icon::mark, "Add a mark at the playhead", {QKeySequence("M")}, Needs::nothing},
                   &EditActions::add_mark),
              make({Icon::rename, "Rename", {QKeySequence("F2")}, Needs::anything}, &EditActions::rename),
-             make({Icon::sound, "Choose the sound's file...", {QKeySequence("Shift+F3")}, Needs::clip},
-                  &EditActions::choose_sound_file),
              static_cast<QAction*>(nullptr),
              make({Icon::tie, "Tie to the nearest mark", {QKeySequence("T")}}, &EditActions::tie),
              make({Icon::untie, "Free from its mark", {QKeySequence("Shift+T")}}, &EditActions::free),
@@ -121,12 +114,18 @@ void EditActions::make_cue_actions() {
 void EditActions::make_move_actions() {
     using Needs = Words::Needs;
     move_ = {
-        make({Icon::nudge_left, "Earlier by a tick", {QKeySequence("Left")}}, &EditActions::earlier_tick),
-        make({Icon::nudge_right, "Later by a tick", {QKeySequence("Right")}}, &EditActions::later_tick),
-        make({Icon::nudge_left, "Earlier by 10 ms", {QKeySequence("Shift+Left")}}, &EditActions::earlier_10),
-        make({Icon::nudge_right, "Later by 10 ms", {QKeySequence("Shift+Right")}}, &EditActions::later_10),
-        make({Icon::nudge_left, "Earlier by 100 ms", {QKeySequence("Ctrl+Left")}}, &EditActions::earlier_100),
-        make({Icon::nudge_right, "Later by 100 ms", {QKeySequence("Ctrl+Right")}}, &EditActions::later_100),
+        make({Icon::nudge_left, "Earlier by a tick", {QKeySequence("Left")}, Needs::anything},
+             &EditActions::earlier_tick),
+        make({Icon::nudge_right, "Later by a tick", {QKeySequence("Right")}, Needs::anything},
+             &EditActions::later_tick),
+        make({Icon::nudge_left, "Earlier by 10 ms", {QKeySequence("Shift+Left")}, Needs::anything},
+             &EditActions::earlier_10),
+        make({Icon::nudge_right, "Later by 10 ms", {QKeySequence("Shift+Right")}, Needs::anything},
+             &EditActions::later_10),
+        make({Icon::nudge_left, "Earlier by 100 ms", {QKeySequence("Ctrl+Left")}, Needs::anything},
+             &EditActions::earlier_100),
+        make({Icon::nudge_right, "Later by 100 ms", {QKeySequence("Ctrl+Right")}, Needs::anything},
+             &EditActions::later_100),
         nullptr,
         make({Icon::nudge_left, "Shorter by a tick", {QKeySequence("Alt+Left")}}, &EditActions::shorter_tick),
         make({Icon::nudge_right, "Longer by a tick", {QKeySequence("Alt+Right")}}, &EditActions::longer_tick),
@@ -135,8 +134,10 @@ void EditActions::make_move_actions() {
         make({Icon::nudge_right, "Longer by 10 ms", {QKeySequence("Alt+Shift+Right")}},
              &EditActions::longer_10),
         nullptr,
-        make({Icon::up, "To the lane above", {QKeySequence("Alt+Up")}}, &EditActions::lane_up),
-        make({Icon::down, "To the lane below", {QKeySequence("Alt+Down")}}, &EditActions::lane_down),
+        make({Icon::up, "To the lane above", {QKeySequence("Alt+Up")}, Needs::anything},
+             &EditActions::lane_up),
+        make({Icon::down, "To the lane below", {QKeySequence("Alt+Down")}, Needs::anything},
+             &EditActions::lane_down),
         nullptr,
         make({Icon::nudge_right, "Next cue", {QKeySequence(".")}, Needs::nothing}, &EditActions::next_cue),
         make({Icon::nudge_left, "Previous cue", {QKeySequence(",")}, Needs::nothing},
@@ -250,6 +251,10 @@ void EditActions::paste() {
 }
 
 void EditActions::duplicate() {
+    if (const SoundClip* clip = selected_clip()) {
+        repeat_clip(*clip);
+        return;
+    }
     const Sequence& sequence = scene_.document().sequence();
     std::vector<Cue> cues;
     Micros end{0};
@@ -288,12 +293,6 @@ void EditActions::select_lane() {
 
 void EditActions::rename() {
     emit rename_requested();
-}
-
-void EditActions::choose_sound_file() {
-    if (const auto clip = scene_.document().selection().clip) {
-        emit sound_file_requested(*clip);
-    }
 }
 
 // Cues and marks
@@ -378,6 +377,10 @@ void EditActions::longer_10() {
 
 void EditActions::nudge(Micros by, int merge) {
     Document& document = scene_.document();
+    if (selected_clip() != nullptr) {
+        move_clip(by, merge);
+        return;
+    }
     document.perform(move_cues(document.show(), document.sequence_id(), selected(), by), merge);
     emit shown(earliest_selected());
 }
@@ -396,6 +399,10 @@ void EditActions::lane_down() {
 
 void EditActions::change_lane(int way) {
     Document& document = scene_.document();
+    if (selected_clip() != nullptr) {
+        change_sound_lane(way);
+        return;
+    }
     const Cue* first = selected().empty() ? nullptr : find(document.sequence(), selected().front());
     const Lane* lane = first != nullptr ? scene_.lanes().neighbour(first->channel, way) : nullptr;
     if (lane == nullptr) {

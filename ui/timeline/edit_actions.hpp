@@ -2,8 +2,11 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
+#include "ui/look/icons.hpp"
 #include "ui/timeline/scene.hpp"
 
+#include <QKeySequence>
+#include <QList>
 #include <QObject>
 
 #include <vector>
@@ -37,10 +40,16 @@ class EditActions : public QObject {
     void shown(gasp::Micros time);                 ///< what was selected or made there should be in sight
 
   private:
-    struct Words;
+    struct Words {
+        Icon icon;
+        const char* text;
+        QList<QKeySequence> keys;
+        enum class Needs { nothing, cues, clip, anything } needs = Needs::cues;
+    };
     QAction* make(const Words& words, void (EditActions::*does)());
     void make_clipboard_actions();
     void make_cue_actions();
+    void make_sound_actions();
     void make_move_actions();
     void refresh();
 
@@ -53,6 +62,11 @@ class EditActions : public QObject {
     void select_lane();
     void rename();
     void choose_sound_file();
+    void split_sound();
+    void fade_in();
+    void fade_out();
+    void louder();
+    void quieter();
     void add_cue();
     void add_mark();
     void tie();
@@ -80,6 +94,14 @@ class EditActions : public QObject {
     void next_cue();
     void previous_cue();
 
+    [[nodiscard]] const SoundClip* selected_clip() const;
+    /// Does something to the selected clip: Edit(const Show&, SequenceId, const SoundClip&).
+    template <class F>
+    void edit_clip(F&& make);
+    void repeat_clip(const SoundClip& clip);
+    void move_clip(Micros by, int merge);
+    void change_sound_lane(int way);
+    void change_gain(double by_db);
     void nudge(Micros by, int merge);
     void stretch(Micros by, int merge);
     void change_lane(int way);

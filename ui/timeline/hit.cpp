@@ -17,6 +17,7 @@ constexpr double edge_px = 5.0;             ///< grasped inside a body
 constexpr double grasp_px = 7.0;            ///< to both sides of a strike
 constexpr double least_zoom_px = 50.0;      ///< of that; below it handles are too close to be told apart
 constexpr Micros longest_lead{10'000'000};  ///< beyond it a strike's handle cannot be grasped
+constexpr double handle_inset_px = 7.0;     ///< of a fade's handle from the edges of its clip
 constexpr double outside_px = 3.0;          ///< and outside
 
 struct Extent {
@@ -59,9 +60,34 @@ void hit_cue(const Scene& scene, double x, Hit& found) {
         .overlapping(view.time_at(x - outside_px), view.time_at(x + outside_px), offer);
 }
 
+bool near(QPointF handle, QPointF point) {
+    return std::abs(handle.x() - point.x()) <= grasp_px && std::abs(handle.y() - point.y()) <= grasp_px;
+}
+
+void hit_fades(const Scene& scene, QPointF point, Hit& found) {
+    const Document& document = scene.document();
+    const SoundClip* clip =
+        document.selection().clip ? find(document.sequence(), *document.selection().clip) : nullptr;
+    if (clip == nullptr || clip->lane != found.lane->sound_lane) {
+        return;
+    }
+    const FadeHandles handles = fade_handles(scene, *clip);
+    if (near(handles.in, point)) {
+        found.part = Hit::Part::fade_in;
+    } else if (near(handles.out, point)) {
+        found.part = Hit::Part::fade_out;
+    } else {
+        return;
+    }
+    found.clip = clip->id;
+}
+
 void hit_clip(const Scene& scene, double x, Hit& found) {
     const ViewTransform& view = scene.view();
     for (const SoundClip& clip : scene.document().sequence().clips) {
+        if (clip.lane != found.lane->sound_lane) {
+            continue;
+        }
         const Extent extent{view.x_of(clip.start), view.x_of(clip.start + clip.length)};
         const Hit::Part part = part_at(extent, x);
         if (part != Hit::Part::nothing) {
@@ -115,7 +141,10 @@ Hit hit(const Scene& scene, QPointF point) {
             hit_cue(scene, point.x(), found);
         }
     } else if (found.lane->kind == Lane::Kind::sound) {
-        hit_clip(scene, point.x(), found);
+        hit_fades(scene, point, found);
+        if (!found.clip) {
+            hit_clip(scene, point.x(), found);
+        }
     }
     return found;
 }
@@ -150,6 +179,24 @@ QRectF box_of(const Scene& scene, CueId id) {
     const double right = scene.view().x_of(placed->end);
     return {left, static_cast<double>(scene.top_of(*lane) + bands.cue_top), right - left,
             static_cast<double>(bands.cue_bottom - bands.cue_top)};
+}
+
+QRectF box_of(const Scene& scene, const SoundClip& clip) {
+    const std::span<const Lane> lanes = scene.lanes().sounds();
+    if (clip.lane < 1 || clip.lane > lanes.size()) {
+        return {};
+    }
+    const Lane& lane = lanes[clip.lane - 1];
+    const double left = scene.view().x_of(clip.start);
+    const double right = scene.view().x_of(clip.start + clip.length);
+    return {left, scene.top_of(lane) + 4.0, right - left, lane.height - 9.0};
+}
+
+FadeHandles fade_handles(const Scene& scene, const SoundClip& clip) {
+    const QRectF box = box_of(scene, clip);
+    const double y = box.top() + handle_inset_px;
+    return {{box.left() + std::max(scene.view().px_of(clip.fade_in), handle_inset_px), y},
+            {box.right() - std::max(scene.view().px_of(clip.fade_out), handle_inset_px), y}};
 }
 
 }  // namespace gasp

@@ -105,7 +105,7 @@ void LaneHeader::paint_lane(QPainter& painter, const Lane& lane) const {
             paint_channel(painter, lane, box);
             break;
         case Lane::Kind::sound:
-            paint_sound(painter, box);
+            paint_sound(painter, lane, box);
             break;
         case Lane::Kind::pressure:
             paint_pressure(painter, box);
@@ -180,11 +180,14 @@ void LaneHeader::paint_channel(QPainter& painter, const Lane& lane, const QRectF
     painter.drawRect(state.adjusted(0.5, 0.5, -0.5, -0.5));
 }
 
-void LaneHeader::paint_sound(QPainter& painter, const QRectF& box) const {
+void LaneHeader::paint_sound(QPainter& painter, const Lane& lane, const QRectF& box) const {
     icon(Icon::sound).paint(&painter, QRectF(8, box.center().y() - 8.5, sign_px, sign_px).toRect());
     const double done = scene_.waveforms().progress();
-    const QString second = done < 1.0 ? tr("reading %1 %").arg(static_cast<int>(done * 100)) : QString();
-    paint_words(painter, box, tr("Sound"), second);
+    const bool first = lane.sound_lane == 1;
+    const QString second =
+        first && done < 1.0 ? tr("reading %1 %").arg(static_cast<int>(done * 100)) : QString();
+    const bool alone = scene_.lanes().sounds().size() == 1;
+    paint_words(painter, box, alone ? tr("Sound") : tr("Sound %1").arg(lane.sound_lane), second);
 }
 
 void LaneHeader::paint_pressure(QPainter& painter, const QRectF& box) const {

@@ -31,7 +31,7 @@ class LaneHeader : public QWidget {
   private:
     void paint_lane(QPainter& painter, const Lane& lane) const;
     void paint_channel(QPainter& painter, const Lane& lane, const QRectF& box) const;
-    void paint_sound(QPainter& painter, const QRectF& box) const;
+    void paint_sound(QPainter& painter, const Lane& lane, const QRectF& box) const;
     void paint_pressure(QPainter& painter, const QRectF& box) const;
     void paint_words(QPainter& painter, const QRectF& box, const QString& name, const QString& second) const;
     void playhead_moved();

@@ -18,6 +18,11 @@ struct Heights {
     int pressure = 0;
 };
 
+/// Several sound lanes are each lower than one alone.
+constexpr int low_sound_px(int sound_px) {
+    return sound_px * 2 / 3;
+}
+
 constexpr Heights heights_of(LaneHeight height) {
     switch (height) {
         case LaneHeight::compact:
@@ -44,16 +49,19 @@ Lane channel_lane(const Channel& channel, const Heights& heights) {
 
 }  // namespace
 
-LaneLayout::LaneLayout(const Show& show, LaneHeight height, int room_px) {
+LaneLayout::LaneLayout(const Show& show, LaneHeight height, int room_px, std::uint32_t sound_lanes) {
     const Heights heights = heights_of(height);
-    lanes_.push_back({Lane::Kind::sound, {}, ChannelKind::other, {}, 0, heights.sound});
+    for (std::uint32_t lane = 1; lane <= sound_lanes; ++lane) {
+        const int sound_px = sound_lanes > 1 ? low_sound_px(heights.sound) : heights.sound;
+        lanes_.push_back({Lane::Kind::sound, {}, lane, ChannelKind::other, {}, 0, sound_px});
+    }
     bool any_valve = false;
     for (const Channel& channel : show.rig.channels) {
         lanes_.push_back(channel_lane(channel, heights));
         any_valve = any_valve || channel.kind == ChannelKind::valve;
     }
     if (any_valve) {
-        lanes_.push_back({Lane::Kind::pressure, {}, ChannelKind::other, {}, 0, heights.pressure});
+        lanes_.push_back({Lane::Kind::pressure, {}, 0, ChannelKind::other, {}, 0, heights.pressure});
     }
     int needed = 0;
     for (const Lane& lane : lanes_) {
@@ -86,6 +94,12 @@ const Lane* LaneLayout::of(ChannelId channel) const {
         return lane.kind == Lane::Kind::channel && lane.channel == channel;
     });
     return found == lanes_.end() ? nullptr : &*found;
+}
+
+std::span<const Lane> LaneLayout::sounds() const {
+    const auto end =
+        std::ranges::find_if(lanes_, [](const Lane& lane) { return lane.kind != Lane::Kind::sound; });
+    return {lanes_.begin(), end};
 }
 
 std::size_t LaneLayout::index_of(const Lane& lane) const {

@@ -5,7 +5,9 @@
 #include "core/show/show.hpp"
 #include "ui/editor/settings.hpp"
 
+#include <cstdint>
 #include <optional>
+#include <span>
 #include <vector>
 
 namespace gasp {
@@ -14,7 +16,8 @@ namespace gasp {
 struct Lane {
     enum class Kind { sound, channel, pressure };
     Kind kind = Kind::channel;
-    ChannelId channel;  ///< of a channel lane
+    ChannelId channel;             ///< of a channel lane
+    std::uint32_t sound_lane = 0;  ///< of a sound lane, counted from 1
     ChannelKind channel_kind = ChannelKind::other;
     std::optional<ActuatorId> travel;  ///< whose travel is drawn over the cues
     int top = 0;                       ///< from the top of the first lane, logical pixels
@@ -24,7 +27,7 @@ struct Lane {
     bool operator==(const Lane&) const = default;
 };
 
-/// The lanes of a show from top to bottom: the sound, the channels in the order of the rig, and the
+/// The lanes of a show from top to bottom: the sound lanes, the channels in the order of the rig, and the
 /// receiver's pressure where any channel is a valve's.
 class LaneLayout {
   public:
@@ -33,13 +36,16 @@ class LaneLayout {
 
     LaneLayout() = default;
     /// Where the lanes need less than `room_px` all grow alike, up to a limit.
-    explicit LaneLayout(const Show& show, LaneHeight height = LaneHeight::normal, int room_px = 0);
+    explicit LaneLayout(const Show& show, LaneHeight height = LaneHeight::normal, int room_px = 0,
+                        std::uint32_t sound_lanes = 1);
 
     [[nodiscard]] const std::vector<Lane>& lanes() const { return lanes_; }
     [[nodiscard]] int height() const;
     /// Null above the first and below the last. O(log n).
     [[nodiscard]] const Lane* at(double y) const;
     [[nodiscard]] const Lane* of(ChannelId channel) const;
+    /// The sound lanes, from the uppermost.
+    [[nodiscard]] std::span<const Lane> sounds() const;
     [[nodiscard]] std::size_t index_of(const Lane& lane) const;
     /// The nearest lane of a channel of the same kind above (-1) or below (+1); null at the end.
     [[nodiscard]] const Lane* neighbour(ChannelId channel, int way) const;

@@ -7,6 +7,7 @@
 #include "ui/editor/document.hpp"
 #include "ui/look/look.hpp"
 #include "ui/look/signs.hpp"
+#include "ui/timeline/hit.hpp"
 #include "ui/timeline/moment_painter.hpp"
 #include "ui/timeline/waveforms.hpp"
 
@@ -300,15 +301,18 @@ void LanesImage::paint_sound(const Lane& lane) {
     const QRect box = device_box(lane, 0, 0);
     lane_painter_.paint_empty(image_, box.top(), box.height(), scale_, background_, look().rule.rgb());
     for (const SoundClip& clip : scene_.document().sequence().clips) {
-        if (clip.start <= scene_.view().right() && clip.start + clip.length >= scene_.view().left()) {
+        if (clip.lane == lane.sound_lane && clip.start <= scene_.view().right() &&
+            clip.start + clip.length >= scene_.view().left()) {
             paint_clip(lane, clip);
         }
     }
     QPainter painter(&image_);
     painter.scale(scale_, scale_);
     const double top = scene_.top_of(lane);
-    paint_moments(painter, scene_.moments().shown(scene_.document().sequence()), scene_.view(), top + 19,
-                  top + lane.height - 6);
+    if (lane.sound_lane == 1) {
+        paint_moments(painter, scene_.moments().shown(scene_.document().sequence()), scene_.view(), top + 19,
+                      top + lane.height - 6);
+    }
 }
 
 std::vector<float> LanesImage::gains_of(const SoundClip& clip, int from, int to) const {
@@ -328,13 +332,12 @@ std::vector<float> LanesImage::gains_of(const SoundClip& clip, int from, int to)
 
 void LanesImage::paint_clip(const Lane& lane, const SoundClip& clip) {
     const Palette& p = look();
-    const double left = scene_.view().x_of(clip.start);
-    const double right = scene_.view().x_of(clip.start + clip.length);
+    const QRectF area = box_of(scene_, clip);
+    const double left = area.left();
     const double top = scene_.top_of(lane);
     const bool selected = scene_.document().selection().clip == clip.id;
     QPainter painter(&image_);
     painter.scale(scale_, scale_);
-    const QRectF area(left, top + 4, right - left, lane.height - 9);
     painter.fillRect(area, mixed(p.canvas, p.sound, 0.16));
     painter.end();
 
@@ -355,6 +358,7 @@ void LanesImage::paint_clip(const Lane& lane, const SoundClip& clip) {
         paint.envelope = p.sound.rgb();
         paint.core = p.sound_core.rgb();
         paint.provisional = p.sound.rgb();
+        paint.clipped = p.stop.rgb();
         waveform_painter_.paint(image_, *peaks, paint);
     }
 
@@ -362,6 +366,7 @@ void LanesImage::paint_clip(const Lane& lane, const SoundClip& clip) {
     over.scale(scale_, scale_);
     over.setPen(QPen(selected ? p.text : p.sound, selected ? 2 : 1));
     over.drawRect(area.adjusted(0.5, 0.5, -0.5, -0.5));
+    paint_fades(over, clip, selected);
     const QString problem = scene_.waveforms().problem(clip);
     over.setFont(font(TypeSize::small));
     over.setPen(problem.isEmpty() ? p.text : p.stop_text);
@@ -371,6 +376,31 @@ void LanesImage::paint_clip(const Lane& lane, const SoundClip& clip) {
     over.drawText(line, Qt::AlignLeft | Qt::AlignVCenter,
                   QFontMetricsF(over.font())
                       .elidedText(name, problem.isEmpty() ? Qt::ElideMiddle : Qt::ElideRight, line.width()));
+}
+
+void LanesImage::paint_fades(QPainter& painter, const SoundClip& clip, bool selected) const {
+    const Palette& p = look();
+    const QRectF box = box_of(scene_, clip).adjusted(0.5, 0.5, -0.5, -0.5);
+    const double in = scene_.view().px_of(clip.fade_in);
+    const double out = scene_.view().px_of(clip.fade_out);
+    painter.setRenderHint(QPainter::Antialiasing);
+    painter.setPen(QPen(selected ? p.text : p.sound, 1));
+    if (in > 0) {
+        painter.drawLine(box.bottomLeft(), QPointF(box.left() + in, box.top()));
+    }
+    if (out > 0) {
+        painter.drawLine(QPointF(box.right() - out, box.top()), box.bottomRight());
+    }
+    if (selected) {
+        const FadeHandles handles = fade_handles(scene_, clip);
+        painter.setBrush(p.brass);
+        for (const QPointF& handle : {handles.in, handles.out}) {
+            painter.drawPolygon(
+                QPolygonF{handle + QPointF(-4, -4), handle + QPointF(4, -4), handle + QPointF(0, 4)});
+        }
+        painter.setBrush(Qt::NoBrush);
+    }
+    painter.setRenderHint(QPainter::Antialiasing, false);
 }
 
 void LanesImage::paint_labels() {

@@ -86,7 +86,7 @@ void Scene::take_all() {
 }
 
 void Scene::lay_lanes() {
-    lanes_ = LaneLayout(document_.show(), lane_height_, lanes_px_);
+    lanes_ = LaneLayout(document_.show(), lane_height_, lanes_px_, sound_lanes(document_.sequence()));
     scroll_y_ = std::clamp(scroll_y_, 0, std::max(0, lanes_.height() - lanes_px_));
 }
 
@@ -119,6 +119,10 @@ void Scene::take_edit(const Edit& edit) {
     }
     if (reach.clips) {
         take_extent();
+        if (lanes_.sounds().size() != sound_lanes(document_.sequence())) {
+            lay_lanes();
+            emit lanes_changed();
+        }
         emit clips_changed();
     }
     if (reach.marks) {

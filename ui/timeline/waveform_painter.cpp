@@ -10,6 +10,8 @@ namespace gasp {
 namespace {
 
 constexpr double full_scale = 32768.0;
+constexpr double least_clipped = 32767.0;  // as loud as 16 bits get
+constexpr int clipped_rows = 3;
 
 }  // namespace
 
@@ -37,8 +39,12 @@ void WaveformPainter::measure(const PeakPyramid& peaks, const WaveformPaint& pai
         const double gain = paint.gains[std::min(i, paint.gains.size() - 1)];
         scale = gain * paint.box.height() / 2.0 / full_scale;
         const Peak& peak = loudest_[i];
-        bars_[i] = {row(peak.max), std::max(row(peak.min), row(peak.max) + 1), row(peak.rms),
-                    row(-static_cast<double>(peak.rms)), provisional_[i] != 0};
+        bars_[i] = {row(peak.max),
+                    std::max(row(peak.min), row(peak.max) + 1),
+                    row(peak.rms),
+                    row(-static_cast<double>(peak.rms)),
+                    provisional_[i] != 0,
+                    gain * std::max<double>(peak.max, -static_cast<double>(peak.min)) >= least_clipped};
     }
 }
 
@@ -53,6 +59,11 @@ void WaveformPainter::paint(QImage& image, const PeakPyramid& peaks, const Wavef
         QRgb* row = reinterpret_cast<QRgb*>(image.scanLine(y)) + paint.box.left();
         for (int x = first; x < last; ++x) {
             const Bar& bar = bars_[static_cast<std::size_t>(x)];
+            if (bar.clipped &&
+                (y < paint.box.top() + clipped_rows || y > paint.box.bottom() - clipped_rows)) {
+                row[x] = paint.clipped;
+                continue;
+            }
             if (y < bar.top || y >= bar.bottom) {
                 continue;
             }

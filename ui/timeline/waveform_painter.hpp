@@ -19,6 +19,7 @@ struct WaveformPaint {
     std::vector<float> gains;  ///< of each column of the box; one for all where there is only one
     QRgb envelope = 0;         ///< least to greatest sample
     QRgb core = 0;             ///< root mean square
+    QRgb clipped = 0;          ///< at the edge, where a sample is beyond full scale
     QRgb provisional = 0;      ///< where only the first overview is known: dotted
 };
 
@@ -35,6 +36,7 @@ class WaveformPainter {
         int core_top = 0;
         int core_bottom = 0;
         bool provisional = false;
+        bool clipped = false;
     };
     void measure(const PeakPyramid& peaks, const WaveformPaint& paint);
 

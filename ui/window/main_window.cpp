@@ -138,6 +138,7 @@ void MainWindow::connect_parts() {
     connect(&files_, &ShowFiles::saved, messages_,
             [this] { messages_->close_errors(MessageBar::About::saving); });
     connect(&files_, &ShowFiles::said, this, &MainWindow::say);
+    connect(&files_, &ShowFiles::opened, this, &MainWindow::tell_missing_sounds);
     connect(&files_, &ShowFiles::busy_changed, this, &MainWindow::show_busy);
     connect(&files_, &ShowFiles::busy_changed, &timeline_->waveforms(), &Waveforms::look_again);
     connect(&keeper_, &RecoveryKeeper::failed, messages_, shown_as(MessageBar::About::keeping));

@@ -30,6 +30,7 @@ class MomentsPanel;
 class RigPanel;
 class SequenceBar;
 class SizingPanel;
+class SoundDialog;
 class TimelineView;
 class TransportBar;
 
@@ -116,6 +117,9 @@ class MainWindow : public QMainWindow {
     void show_finding(const struct Finding& finding);
     void select_sound(const Place& place);
     void show_export();
+    void show_sound();
+    /// Once for all of them, with a way to find them.
+    void tell_missing_sounds();
     void set_loop(bool on);
     void toggle_theme();
     void say(const QString& sentence);
@@ -146,6 +150,7 @@ class MainWindow : public QMainWindow {
     QDockWidget* moments_dock_ = nullptr;
     QDockWidget* board_dock_ = nullptr;
     ExportDialog* export_ = nullptr;
+    SoundDialog* sound_ = nullptr;
     QMenu* recent_ = nullptr;
     QMenu* rig_menu_ = nullptr;
     QMenu* air_menu_ = nullptr;

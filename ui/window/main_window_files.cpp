@@ -7,6 +7,7 @@
 #include "ui/editor/sound_import.hpp"
 #include "ui/look/look.hpp"
 #include "ui/panels/export_dialog.hpp"
+#include "ui/panels/sound_dialog.hpp"
 #include "ui/sheet/picture_file.hpp"
 #include "ui/timeline/timeline_view.hpp"
 #include "ui/timeline/waveforms.hpp"
@@ -207,6 +208,27 @@ void MainWindow::show_export() {
     export_->show();
     export_->raise();
     export_->activateWindow();
+}
+
+void MainWindow::tell_missing_sounds() {
+    QStringList names;
+    for (const MissingSound& sound :
+         missing_sounds(document_.show(), std::filesystem::path(document_.folder().toStdU16String()))) {
+        names << QString::fromStdString(sound.file);
+    }
+    if (!names.isEmpty()) {
+        messages_->add_offer(QStringLiteral("Missing sounds: %1").arg(names.join(", ")),
+                             {{"Find them...", [this] { show_sound(); }}});
+    }
+}
+
+void MainWindow::show_sound() {
+    if (sound_ == nullptr) {
+        sound_ = new SoundDialog(document_, settings_, this);
+    }
+    sound_->show();
+    sound_->raise();
+    sound_->activateWindow();
 }
 
 void MainWindow::dragEnterEvent(QDragEnterEvent* event) {

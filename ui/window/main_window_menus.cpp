@@ -90,6 +90,10 @@ void MainWindow::make_file_menu() {
     menu->addSeparator();
     add_action(menu, sign(Icon::export_table), "&Export event table...", QKeySequence("Ctrl+Shift+E"),
                "See the event table as it will be written, and save it", [this] { show_export(); });
+    add_action(
+        menu, sign(Icon::sound), "Sound &levels and mixes...", QKeySequence("Ctrl+Shift+M"),
+        "How loud each clip and mix is; match clips, save mixes for a sound player, find missing sounds",
+        [this] { show_sound(); });
     add_action(menu, sign(Icon::picture), "Save &picture of the timeline...", QKeySequence("Ctrl+Shift+P"),
                "Save the timeline as PNG or SVG", [this] { choose_picture(); });
     menu->addSeparator();

@@ -85,6 +85,16 @@ TEST_CASE("the pinned pressure is not painted over by the lanes behind it") {
     REQUIRE(screen.canvas->grab(box).toImage() == before);
 }
 
+TEST_CASE("each sound lane has a lane above the channels") {
+    const Show show = gasp::test::small_show();
+    const LaneLayout lanes(show, LaneHeight::normal, 0, 3);
+    REQUIRE(lanes.sounds().size() == 3);
+    CHECK(lanes.sounds()[2].sound_lane == 3);
+    CHECK(lanes.lanes()[3].kind == Lane::Kind::channel);
+    CHECK(lanes.height() > LaneLayout(show).height());
+    CHECK(lanes.sounds()[0].height < LaneLayout(show).sounds()[0].height);
+}
+
 TEST_CASE("the height of lanes is chosen by action") {
     OnScreen screen(many_valves());
     const int normal = screen.canvas->scene().lanes().height();
