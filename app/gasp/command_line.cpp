@@ -228,7 +228,12 @@ void add_sound(CLI::App& app, Command& command, SoundOptions& options) {
         ->option_text("TIME");
     add_json(verb, options.json);
     add_output(verb, options.output);
-    verb.callback([&] { command = options; });
+    verb.callback([&] {
+        if (options.files.empty() && options.lag_recording.empty()) {
+            throw CLI::RequiredError("FILE");
+        }
+        command = options;
+    });
 }
 
 void add_picture(CLI::App& app, Command& command, PictureOptions& options) {

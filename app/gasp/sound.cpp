@@ -159,11 +159,7 @@ Result<Outcome> run(const SoundOptions& options) {
         return sound_of_show(options);
     }
     if (!options.mix_folder.empty() || options.sequence) {
-        return fail("a mix is of one show", options.files.empty() ? "" : options.files.front(),
-                    "Give one show file");
-    }
-    if (options.files.empty()) {
-        return fail("no file is given", {}, "Give sound files, or a show");
+        return fail("a mix is of one show", options.files.front(), "Give one show file");
     }
     Outcome outcome;
     outcome.sources.assign(options.files.begin(), options.files.end());
