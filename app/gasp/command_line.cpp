@@ -271,6 +271,20 @@ void add_picture(CLI::App& app, Command& command, PictureOptions& options) {
     verb.callback([&] { command = options; });
 }
 
+void add_sheet(CLI::App& app, Command& command, SheetOptions& options) {
+    CLI::App& verb = *app.add_subcommand(
+        "sheet", "The build pack: cue sheets, circuits, parts, checklists and notices on pages to print");
+    add_show(verb, options);
+    verb.add_option("-o", options.output, "The pack's file, .pdf")->required()->option_text("FILE");
+    verb.add_option_function<std::string>(
+            "--paper", [&options](const std::string& text) { options.letter = text == "letter"; },
+            "The size of its pages; a4 where not given, letter with --units us")
+        ->option_text("a4|letter")
+        ->check(CLI::IsMember({"a4", "letter"}).description(""));
+    add_units(verb, options.units);
+    verb.callback([&] { command = options; });
+}
+
 void add_size(CLI::App& app, Command& command, SizeOptions& options) {
     CLI::App& verb = *app.add_subcommand(
         "size", "Bore, valve, tube, receiver and compressor from standard sizes for a wanted stroke");
@@ -411,6 +425,7 @@ std::variant<Command, Answer> read_command_line(int argc, char** argv) {
     TableOptions table;
     SoundOptions sound;
     PictureOptions picture;
+    SheetOptions sheet;
     SizeOptions size;
     FitOptions fit;
     BoardOptions board;
@@ -421,6 +436,7 @@ std::variant<Command, Answer> read_command_line(int argc, char** argv) {
     add_table(app, command, table);
     add_sound(app, command, sound);
     add_picture(app, command, picture);
+    add_sheet(app, command, sheet);
     add_size(app, command, size);
     add_fit(app, command, fit);
     add_board(app, command, board);

@@ -17,9 +17,10 @@ int unusable(const Error& error) {
     return static_cast<int>(ExitCode::unusable);
 }
 
-/// The path of -o for what a verb prints; a picture is a file of its own, and so is a fitted show.
+/// The path of -o for what a verb prints; pictures, pages and a fitted show are files of their own.
 std::string output_of(const Command& command) {
-    return std::holds_alternative<PictureOptions>(command) || std::holds_alternative<FitOptions>(command)
+    return std::holds_alternative<PictureOptions>(command) || std::holds_alternative<SheetOptions>(command) ||
+                   std::holds_alternative<FitOptions>(command)
                ? std::string()
                : std::visit([](const auto& options) { return options.output; }, command);
 }

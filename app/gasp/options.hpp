@@ -70,6 +70,10 @@ struct PictureOptions : ShowOptions {
     bool dark = false;
 };
 
+struct SheetOptions : ShowOptions {
+    std::optional<bool> letter;  ///< US Letter or A4; by the units where not given
+};
+
 struct SizeOptions {
     /// As written, by the key of the SizingTask's figure; bare numbers are in `units`.
     std::vector<std::pair<std::string, std::string>> figures;
@@ -105,7 +109,8 @@ struct BoardOptions {
     std::string output;
 };
 
-using Command = std::variant<CheckOptions, BudgetOptions, TableOptions, SoundOptions, PictureOptions,
-                             StrokeOptions, SizeOptions, FitOptions, NightVerbOptions, BoardOptions>;
+using Command =
+    std::variant<CheckOptions, BudgetOptions, TableOptions, SoundOptions, PictureOptions, SheetOptions,
+                 StrokeOptions, SizeOptions, FitOptions, NightVerbOptions, BoardOptions>;
 
 }  // namespace gasp

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "app/gasp/json.hpp"
 #include "app/gasp/open_show.hpp"
+#include "app/gasp/painting.hpp"
 #include "app/gasp/verbs.hpp"
 #include "core/checks/check.hpp"
 #include "core/checks/sound_shelf.hpp"
@@ -9,8 +10,7 @@
 #include "core/file/output_name.hpp"
 #include "core/show/validity.hpp"
 #include "ui/sheet/picture_file.hpp"
-
-#include <QGuiApplication>
+#include "ui/sheet/picture_peaks.hpp"
 
 #include <fmt/format.h>
 
@@ -23,48 +23,6 @@
 namespace gasp {
 
 namespace {
-
-/// What Qt needs to paint: pictures are the same with and without a display.
-class Painting {
-  public:
-    Painting() {
-        // What Qt has to tell is for those who write programs; ours are the messages of this one.
-        qInstallMessageHandler([](QtMsgType, const QMessageLogContext&, const QString&) {});
-        if (qEnvironmentVariableIsEmpty("QT_QPA_PLATFORM")) {
-            qputenv("QT_QPA_PLATFORM", "offscreen");
-        }
-        application_.emplace(count_, arguments_);
-    }
-
-  private:
-    int count_ = 1;
-    char name_[5] = "gasp";
-    char* arguments_[2] = {name_, nullptr};
-    std::optional<QGuiApplication> application_;
-};
-
-/// The peaks of every clip that can be read; the others are told of.
-std::map<ClipId, std::shared_ptr<const PeakPyramid>> peaks_of(const Sequence& sequence,
-                                                              const std::filesystem::path& folder,
-                                                              std::vector<std::string>& messages) {
-    std::map<ClipId, std::shared_ptr<const PeakPyramid>> peaks;
-    std::map<std::string, std::shared_ptr<const PeakPyramid>> built;
-    const std::atomic<bool> never{false};
-    for (const SoundClip& clip : sequence.clips) {
-        auto [known, fresh] = built.try_emplace(clip.file);
-        if (fresh) {
-            Result<PeakBuilder> builder = PeakBuilder::open(folder / clip.file, {});
-            const Result<void> done =
-                builder ? builder->build(never, {}) : Result<void>(tl::unexpected(builder.error()));
-            if (!done) {
-                messages.push_back(done.error().text());
-            }
-            known->second = builder ? builder->pyramid() : nullptr;
-        }
-        peaks[clip.id] = known->second;
-    }
-    return peaks;
-}
 
 Result<void> check_stretch(const PictureOptions& options, const Sequence& sequence) {
     const Micros from = options.from.value_or(Micros{0});
@@ -85,11 +43,12 @@ Result<std::string> paint(const OpenShow& open, const Sequence& sequence, const 
     SequenceRun run = work_out(show, sequence, memo);
     add_bands(run, show, memo);
     SoundShelf sounds(open.folder);
+    const std::atomic<bool> never{false};
     const std::vector<Finding> findings =
         check(show, sequence, run, memo, {.units = options.units, .sounds = &sounds});
     const TimelinePicture picture(
         {show, run.played(sequence), run.schedule, run.air, findings,
-         peaks_of(sequence, open.folder, messages)},
+         peaks_of(sequence, open.folder, never, messages)},
         {options.dark ? Theme::dark : Theme::light, options.units, options.from, options.to});
     const QSize size(options.width_px, options.height_px);
     return options.output.ends_with(".svg") ? svg_of(picture, size) : png_of(picture, size);

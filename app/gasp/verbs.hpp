@@ -37,6 +37,7 @@ struct Outcome {
 [[nodiscard]] Result<Outcome> run(const TableOptions& options);
 [[nodiscard]] Result<Outcome> run(const SoundOptions& options);
 [[nodiscard]] Result<Outcome> run(const PictureOptions& options);  ///< writes its file itself
+[[nodiscard]] Result<Outcome> run(const SheetOptions& options);    ///< likewise
 [[nodiscard]] Result<Outcome> run(const SizeOptions& options);
 [[nodiscard]] Result<Outcome> run(const FitOptions& options);  ///< likewise
 [[nodiscard]] Result<Outcome> run(const BoardOptions& options);

@@ -19,12 +19,20 @@ void put_in_order(std::vector<Finding>& findings) {
     });
 }
 
-/// A finding of the rig alone comes from every sequence that uses the part; it is said once.
-bool said_before(const std::vector<Finding>& findings, const Finding& finding) {
-    return !finding.place.sequence && std::find(findings.begin(), findings.end(), finding) != findings.end();
+}  // namespace
+
+void join_findings(std::vector<Finding>& all, std::vector<Finding> of_sequence) {
+    for (Finding& finding : of_sequence) {
+        if (finding.place.sequence || std::find(all.begin(), all.end(), finding) == all.end()) {
+            all.push_back(std::move(finding));
+        }
+    }
 }
 
-}  // namespace
+void put_by_severity(std::vector<Finding>& findings) {
+    std::stable_sort(findings.begin(), findings.end(),
+                     [](const Finding& a, const Finding& b) { return a.severity < b.severity; });
+}
 
 std::span<const Check> all_checks() {
     static constexpr std::array checks{
@@ -105,17 +113,12 @@ std::vector<Finding> check(const Show& show, const CheckSetting& setting) {
     with_memo.memo = setting.memo != nullptr ? setting.memo : &own;
     std::vector<Finding> findings;
     for (const Sequence& sequence : show.sequences) {
-        for (Finding& finding : check(show, sequence, with_memo)) {
-            if (!said_before(findings, finding)) {
-                findings.push_back(std::move(finding));
-            }
-        }
+        join_findings(findings, check(show, sequence, with_memo));
         if (setting.stopped && setting.stopped()) {
             return {};
         }
     }
-    std::stable_sort(findings.begin(), findings.end(),
-                     [](const Finding& a, const Finding& b) { return a.severity < b.severity; });
+    put_by_severity(findings);
     return findings;
 }
 

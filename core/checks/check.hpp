@@ -67,6 +67,12 @@ struct CheckSetting {
                                          const AirFacts& facts, AirMemo& memo,
                                          const CheckSetting& setting = {});
 
+/// Adds the findings of one more sequence to those of others: those of the rig alone, whose place names no
+/// sequence, once.
+void join_findings(std::vector<Finding>& all, std::vector<Finding> of_sequence);
+/// Stops before warnings before notes; else as they stand.
+void put_by_severity(std::vector<Finding>& findings);
+
 /// Every finding of every sequence: stops before warnings before notes, each by sequence and time. Findings
 /// of the rig alone, whose place names no sequence, come once.
 [[nodiscard]] std::vector<Finding> check(const Show& show, const CheckSetting& setting = {});

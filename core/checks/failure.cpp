@@ -3,6 +3,7 @@
 #include "core/air/model/air_model.hpp"
 #include "core/air/run/travel.hpp"
 #include "core/checks/all_checks.hpp"
+#include "core/checks/failure_words.hpp"
 #include "core/checks/wording.hpp"
 
 namespace gasp {
@@ -25,6 +26,11 @@ Limp limp(const ActuatorModel& model) {
     return {pull_back(model.stroke) > model.static_friction, pull_back(0.0) < -model.static_friction};
 }
 
+bool led_by_air_alone(const Actuator& actuator) {
+    return actuator.valve.kind != ValveKind::three_two &&
+           actuator.cylinder.action == CylinderAction::double_acting;
+}
+
 /// Where the valve sends it with no power: by the kind of valve.
 std::string without_power(const Actuator& actuator, const Limp& limp, bool rests_out) {
     if (actuator.valve.kind == ValveKind::five_two_two_coils) {
@@ -32,8 +38,7 @@ std::string without_power(const Actuator& actuator, const Limp& limp, bool rests
     }
     // A coil that has power while the show rests lets go as well: the valve's spring knows no contacts.
     const std::string end = rests_out ? "back, away from where it rests," : "back";
-    if (actuator.valve.kind == ValveKind::three_two ||
-        actuator.cylinder.action != CylinderAction::double_acting) {
+    if (!led_by_air_alone(actuator)) {
         const bool returns =
             actuator.cylinder.action == CylinderAction::single_spring_return || limp.out_falls_back;
         return returns ? "without power it goes " + end + " as the air leaves"
@@ -52,21 +57,46 @@ std::string without_air(const Limp& limp) {
     return limp.in_falls_out ? "without air it drops out if it is back" : "without air it stays where it is";
 }
 
+/// What it does as air comes back, its coils as they rest: nothing but the exhaust brakes that stroke, and
+/// that side is empty.
+std::string with_air_again(const Actuator& actuator, bool rests_out) {
+    if (actuator.valve.kind == ValveKind::five_two_two_coils) {
+        return "as air comes back it moves to where it was sent last, with or without power, and hard: "
+               "nothing "
+               "brakes it";
+    }
+    if (rests_out) {
+        return "as air comes back with the board on it is driven out, hard: nothing brakes it";
+    }
+    return led_by_air_alone(actuator) ? "as air comes back it is driven back, hard: nothing brakes it"
+                                      : "as air comes back nothing moves until its valve is switched";
+}
+
 }  // namespace
+
+FailureWords failure_words(const Show& show, const Actuator& actuator, const AirModel& model) {
+    const ActuatorModel* simulated = model.find(actuator.id);
+    const bool out = rests_out(show, actuator);
+    FailureWords words;
+    if (simulated != nullptr) {
+        const Limp state = limp(*simulated);
+        words.without_power = without_power(actuator, state, out);
+        words.without_air = without_air(state);
+    }
+    words.with_air_again = with_air_again(actuator, out);
+    return words;
+}
 
 std::vector<Finding> check_failure(const CheckInput& input) {
     std::vector<Finding> findings;
     for_each_moved(input, [&](const Actuator& actuator) {
-        const ActuatorModel* model = input.model.find(actuator.id);
-        if (model == nullptr) {
+        const FailureWords words = failure_words(input.show, actuator, input.model);
+        if (words.without_power.empty()) {
             return;  // the blank fields are told of by "simulated"
         }
-        const Limp state = limp(*model);
         Finding finding{name, Severity::note, false, {}, {}, {}, {}, {}};
         finding.place.actuator = actuator.id;
-        finding.what = quoted(actuator.name) + ": " +
-                       without_power(actuator, state, rests_out(input.show, actuator)) + "; " +
-                       without_air(state);
+        finding.what = quoted(actuator.name) + ": " + words.without_power + "; " + words.without_air;
         finding.remedy =
             "Try both with nobody in reach, and keep people out of what it sweeps; stopping and "
             "holding it is the business of hardware, by the local code";

@@ -10,7 +10,7 @@ import unittest
 
 from gasp_program import DEMOS, GASP, LOCKER, GaspTest, main
 
-VERBS = ["check", "stroke", "budget", "night", "table", "sound", "picture", "size", "fit", "board"]
+VERBS = ["check", "stroke", "budget", "night", "table", "sound", "picture", "sheet", "size", "fit", "board"]
 
 
 class Help(GaspTest):
@@ -34,7 +34,8 @@ class WrongArguments(GaspTest):
         for arguments in ([], ["lift"], ["check"], ["check", "--loud", LOCKER], ["sound"], ["board"], ["table", LOCKER, "--as", "png"],
                           ["budget", LOCKER, "--units", "furlongs"], ["picture", LOCKER],
                           ["picture", LOCKER, "-o", "a.png", "--size", "12x"],
-                          ["picture", LOCKER, "-o", "a.png", "--light", "--dark"]):
+                          ["picture", LOCKER, "-o", "a.png", "--light", "--dark"], ["sheet", LOCKER],
+                          ["sheet", LOCKER, "-o", "a.pdf", "--paper", "a3"]):
             with self.subTest(arguments):
                 self.assertIn("gasp --help", self.refusal(*arguments))
 

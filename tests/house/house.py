@@ -23,7 +23,8 @@ ARROWS = {
     "core/link": ["core/table"],
     "ui/look": [], "ui/editor": ["ui/look"],
     "ui/timeline": ["ui/editor"], "ui/stage": ["ui/timeline"], "ui/sheet": ["ui/timeline"],
-    "ui/panels": ["ui/timeline", "ui/stage", "ui/sheet"], "ui/window": ["ui/panels"],
+    "ui/sheet/pack": ["ui/sheet"],
+    "ui/panels": ["ui/timeline", "ui/stage", "ui/sheet/pack"], "ui/window": ["ui/panels"],
 }
 CODE = {".cpp", ".hpp"}
 

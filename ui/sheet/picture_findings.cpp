@@ -96,7 +96,7 @@ void paint_findings(QPainter& painter, const PicturePage& page) {
         paint_pin(painter, page, pin);
     }
     const std::size_t count = page.content.findings.size();
-    if (count == 0) {
+    if (count == 0 || page.style.bare) {
         return;
     }
     const std::size_t lines = std::min(count, PicturePage::most_listed + 1);

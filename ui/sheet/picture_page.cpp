@@ -21,7 +21,28 @@ constexpr double legend_px = 40.0;
 /// Lanes of a picture are drawn this much higher than those of the editor: nothing in it scrolls.
 constexpr double lane_stretch = 1.35;
 
-double findings_height(const PictureContent& content) {
+/// The lanes of this page, the first of them at 0.
+std::vector<Lane> lanes_of(const PictureContent& content, const PictureStyle& style) {
+    const LaneLayout layout(content.show);
+    const std::size_t first = std::min(style.first_lane, layout.lanes().size());
+    const std::size_t count = std::min(style.most_lanes, layout.lanes().size() - first);
+    std::vector<Lane> lanes(layout.lanes().begin() + static_cast<std::ptrdiff_t>(first),
+                            layout.lanes().begin() + static_cast<std::ptrdiff_t>(first + count));
+    const int above = lanes.empty() ? 0 : lanes.front().top;
+    for (Lane& lane : lanes) {
+        lane.top -= above;
+    }
+    return lanes;
+}
+
+int height_of(const std::vector<Lane>& lanes) {
+    return lanes.empty() ? 0 : lanes.back().bottom();
+}
+
+double findings_height(const PictureContent& content, const PictureStyle& style) {
+    if (style.bare) {
+        return 0.0;
+    }
     const std::size_t lines = std::min(content.findings.size(), PicturePage::most_listed + 1);
     return lines == 0 ? 0.0 : gap_px + static_cast<double>(lines) * finding_px;
 }
@@ -50,24 +71,26 @@ ViewTransform view_of(const PictureContent& content, const PictureStyle& style, 
 
 double PicturePage::height(const PictureContent& content, const PictureStyle& style, double width) {
     const PicturePage page(content, style, {width, 0});
-    return page.marks.bottom() + LaneLayout(content.show).height() * lane_stretch + findings_height(content) +
-           gap_px + legend_px;
+    return page.marks.bottom() + height_of(lanes_of(content, style)) * lane_stretch +
+           findings_height(content, style) + (style.bare ? 0.0 : gap_px + legend_px);
 }
 
 PicturePage::PicturePage(const PictureContent& shown, const PictureStyle& how, QSizeF page)
-    : content(shown), style(how), colours(palette(how.theme)), size(page) {
-    const double inner = page.width() - 2 * margin;
-    plot_left_ = margin + side_px;
+    : content(shown), style(how), colours(how.ink != nullptr ? *how.ink : palette(how.theme)), size(page) {
+    const double beside = how.bare ? 0.0 : margin;
+    const double inner = page.width() - 2 * beside;
+    plot_left_ = beside + side_px;
     view_ = view_of(shown, how, inner - side_px);
-    head = {0, 0, page.width(), head_px};
-    pins = {margin, head.bottom(), inner, pins_px};
-    ruler = {margin, pins.bottom(), inner, ruler_px};
+    head = {0, 0, page.width(), how.bare ? 0.0 : head_px};
+    pins = {beside, head.bottom(), inner, pins_px};
+    ruler = {beside, pins.bottom(), inner, ruler_px};
     place_flags();
     const bool two_rows = std::ranges::find(flags, 1U, &PictureFlag::row) != flags.end();
-    marks = {margin, ruler.bottom(), inner, two_rows ? 2 * flag_px : flag_px};
-    legend = {0, page.height() - legend_px, page.width(), legend_px};
-    const double listed = findings_height(shown);
-    findings = {margin, legend.top() - gap_px - listed, inner, listed};
+    marks = {beside, ruler.bottom(), inner, two_rows ? 2 * flag_px : flag_px};
+    const double below = how.bare ? 0.0 : legend_px;
+    legend = {0, page.height() - below, page.width(), below};
+    const double listed = findings_height(shown, how);
+    findings = {beside, legend.top() - (how.bare ? 0.0 : gap_px) - listed, inner, listed};
     place_lanes(marks.bottom(), findings.top());
 }
 
@@ -92,11 +115,11 @@ void PicturePage::place_flags() {
 }
 
 void PicturePage::place_lanes(double top, double bottom) {
-    const LaneLayout layout(content.show);
-    const double stretch = std::max(bottom - top, 1.0) / std::max(layout.height(), 1);
-    for (const Lane& lane : layout.lanes()) {
+    const std::vector<Lane> shown = lanes_of(content, style);
+    const double stretch = std::max(bottom - top, 1.0) / std::max(height_of(shown), 1);
+    for (const Lane& lane : shown) {
         lanes.push_back(
-            {lane, {margin, top + lane.top * stretch, size.width() - 2 * margin, lane.height * stretch}});
+            {lane, {ruler.left(), top + lane.top * stretch, ruler.width(), lane.height * stretch}});
     }
 }
 

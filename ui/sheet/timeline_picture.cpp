@@ -36,14 +36,18 @@ void TimelinePicture::paint(QPainter& painter, const QRectF& page) const {
     painter.scale(scale, scale);
     painter.setRenderHints(QPainter::Antialiasing | QPainter::TextAntialiasing);
     const PicturePage parts(content_, style_, page.size() / scale);
-    paint_head(painter, parts);
+    if (!style_.bare) {
+        paint_head(painter, parts);
+    }
     paint_lane_grounds(painter, parts);
     paint_ruler(painter, parts);
     paint_mark_lines(painter, parts);
     paint_lanes(painter, parts);
     paint_mark_flags(painter, parts);
     paint_findings(painter, parts);
-    paint_legend(painter, parts);
+    if (!style_.bare) {
+        paint_legend(painter, parts);
+    }
     painter.restore();
 }
 

@@ -8,6 +8,8 @@
 #include "core/units/quantity.hpp"
 #include "ui/look/palette.hpp"
 
+#include <cstddef>
+#include <limits>
 #include <map>
 #include <memory>
 #include <optional>
@@ -33,6 +35,11 @@ struct PictureStyle {
     UnitSystem units = UnitSystem::metric;
     std::optional<Micros> from;  ///< the stretch of the ruler that is shown; the whole sequence without
     std::optional<Micros> to;
+    /// Ruler, marks and lanes alone, for a page that has a head and a list of findings of its own.
+    bool bare = false;
+    const Palette* ink = nullptr;  ///< in place of the theme's
+    std::size_t first_lane = 0;    ///< where a page has no room for all of them
+    std::size_t most_lanes = std::numeric_limits<std::size_t>::max();
 };
 
 /// A sequence on one page: title, ruler with findings and marks, sound, channels with their cues and the

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "ui/timeline/strikes.hpp"
 
+#include "core/schedule/cue_strike.hpp"
 #include "core/show/validity.hpp"
 #include "core/units/rounded.hpp"
 #include "ui/editor/analysis.hpp"
@@ -19,43 +20,9 @@ namespace {
 constexpr double handle_half_px = 6.0;
 constexpr double handle_high_px = 10.0;
 constexpr double least_lead_px = 5.0;  // else it would lie on the cue's own edge
-/// A stroke is taken for a cue's if its command lies so near: a tick's rounding, or a drag that runs ahead of
-/// what is worked out.
-constexpr Micros most_apart{250'000};
 
 Micros micros(double seconds) {
     return Micros{std::llround(seconds * 1e6)};
-}
-
-/// Which way a cue sends its figure; none where it sends it nowhere by itself.
-std::optional<Coil> way_of(const Show& show, const Channel& channel) {
-    const Actuator* actuator =
-        channel.kind == ChannelKind::valve && channel.actuator ? find(show, *channel.actuator) : nullptr;
-    if (actuator == nullptr) {
-        return {};
-    }
-    const bool on = load_on(channel.contact, true);
-    if (actuator->valve.kind == ValveKind::five_two_two_coils) {
-        return on ? std::optional(channel.coil) : std::nullopt;
-    }
-    return on ? Coil::out : Coil::back;
-}
-
-/// The place of the stroke among these whose command is nearest.
-std::optional<std::size_t> stroke_near(std::span<const Stroke> strokes, ActuatorId actuator, Coil way,
-                                       Micros time) {
-    auto it = std::lower_bound(strokes.begin(), strokes.end(), time - most_apart,
-                               [](const Stroke& stroke, Micros at) { return stroke.command.time < at; });
-    std::optional<std::size_t> best;
-    Micros nearest = most_apart;
-    for (; it != strokes.end() && it->command.time <= time + most_apart; ++it) {
-        const Micros apart = std::chrono::abs(it->command.time - time);
-        if (it->command.actuator == actuator && it->command.way == way && apart <= nearest) {
-            nearest = apart;
-            best = static_cast<std::size_t>(it - strokes.begin());
-        }
-    }
-    return best;
 }
 
 void take_stroke(SeenStrike& seen, const Stroke& stroke, const StrokeBand* band) {

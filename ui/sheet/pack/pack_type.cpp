@@ -1,0 +1,127 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "ui/sheet/pack/pack_type.hpp"
+
+#include <QTextLayout>
+#include <QTextOption>
+
+namespace gasp {
+
+namespace {
+
+std::size_t index_of(const PackFace& face) {
+    return 2 * static_cast<std::size_t>(face.size) + (face.strong ? 1 : 0);
+}
+
+}  // namespace
+
+QSizeF size_of(Paper paper) {
+    // ISO 216 A4, and ANSI/ASME Y14.1 size A.
+    return paper == Paper::a4 ? QSizeF(2100, 2970) : QSizeF(2159, 2794);
+}
+
+int pack_px(PackSize size) {
+    switch (size) {
+        case PackSize::small:
+            return 25;
+        case PackSize::body:
+            return 30;
+        case PackSize::head:
+            return 41;
+        case PackSize::title:
+            break;
+    }
+    return 71;
+}
+
+double pack_line(PackSize size) {
+    return pack_px(size) * 1.36;
+}
+
+QFont pack_font(PackSize size, bool strong) {
+    QFont result;
+    result.setFamilies({QStringLiteral("DejaVu Sans")});
+    result.setPixelSize(pack_px(size));
+    result.setBold(strong);
+    result.setStyleHint(QFont::SansSerif);
+    result.setHintingPreference(QFont::PreferNoHinting);
+    // Joined letters are not found by who searches for them; Qt joins none that are spaced.
+    result.setLetterSpacing(QFont::AbsoluteSpacing, 0.02);
+    return result;
+}
+
+QColor pack_ink(bool soft) {
+    return soft ? QColor(0x55, 0x55, 0x55) : QColor(Qt::black);
+}
+
+QColor pack_rule() {
+    return {0xb4, 0xb4, 0xb4};
+}
+
+PackMeasure::PackMeasure() {
+    for (std::size_t size = 0; size < pack_sizes; ++size) {
+        for (const bool strong : {false, true}) {
+            const PackFace face{static_cast<PackSize>(size), strong};
+            Style& one = styles_[index_of(face)];
+            one.font = pack_font(face.size, strong);
+            one.metrics.emplace(one.font);
+        }
+    }
+}
+
+PackMeasure::Style& PackMeasure::style(const PackFace& face) {
+    return styles_[index_of(face)];
+}
+
+double PackMeasure::width(const PackFace& face, const QString& text) {
+    if (text.isEmpty()) {
+        return 0.0;
+    }
+    Style& one = style(face);
+    const auto known = one.widths.constFind(text);
+    if (known != one.widths.constEnd()) {
+        return *known;
+    }
+    return *one.widths.insert(text, one.metrics->horizontalAdvance(text));
+}
+
+double PackMeasure::ascent(const PackFace& face) const {
+    return styles_[index_of(face)].metrics->ascent();
+}
+
+double PackMeasure::descent(const PackFace& face) const {
+    return styles_[index_of(face)].metrics->descent();
+}
+
+QString PackMeasure::cut(const PackFace& face, const QString& text, double width_given) {
+    if (width(face, text) <= width_given) {
+        return text;
+    }
+    const QString cut = style(face).metrics->elidedText(text, Qt::ElideRight, width_given);
+    return cut.isEmpty() ? QString(QChar(0x2026)) : cut;
+}
+
+QStringList PackMeasure::lines(const PackFace& face, const QString& text, double width_given,
+                               int most_lines) {
+    if (most_lines <= 1 || width(face, text) <= width_given) {
+        return {cut(face, text, width_given)};
+    }
+    QTextOption option;
+    option.setWrapMode(QTextOption::WrapAtWordBoundaryOrAnywhere);
+    QTextLayout layout(text, style(face).font);
+    layout.setTextOption(option);
+    layout.beginLayout();
+    QStringList result;
+    for (QTextLine line = layout.createLine(); line.isValid(); line = layout.createLine()) {
+        line.setLineWidth(width_given);
+        if (result.size() + 1 == most_lines) {
+            result << cut(face, text.mid(line.textStart()), width_given);
+            break;
+        }
+        result << text.mid(line.textStart(), line.textLength()).trimmed();
+    }
+    layout.endLayout();
+    return result;
+}
+
+}  // namespace gasp
