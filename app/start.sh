@@ -40,4 +40,5 @@ gasp=.build/release/app/gasp/gasp
 "$gasp" table "$show" --as csv -o "$out/events.csv" || [ $? -eq 1 ]
 "$gasp" picture "$show" -o "$out/timeline.png"
 "$gasp" picture "$show" -o "$out/timeline.svg"
-echo "Findings, air, event table and picture are in $out"
+"$gasp" sheet "$show" -o "$out/build-pack.pdf"
+echo "Findings, air, event table, picture and build pack are in $out"

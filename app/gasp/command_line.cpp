@@ -237,8 +237,18 @@ void add_sound(CLI::App& app, Command& command, SoundOptions& options) {
 }
 
 void add_picture(CLI::App& app, Command& command, PictureOptions& options) {
-    CLI::App& verb = *app.add_subcommand("picture", "The timeline of one sequence as a picture");
+    CLI::App& verb = *app.add_subcommand("picture", "A timeline, the air circuit or the wiring as a picture");
     add_show(verb, options);
+    CLI::Option* of = verb.add_option_function<std::string>(
+        "--of",
+        [&options](const std::string& text) {
+            options.of = text == "air"      ? PictureOf::air
+                         : text == "wiring" ? PictureOf::wiring
+                                            : PictureOf::timeline;
+        },
+        "Of what: the timeline of one sequence where not given; circuits are drawn black on white");
+    of->option_text("timeline|air|wiring")
+        ->check(CLI::IsMember({"timeline", "air", "wiring"}).description(""));
     verb.add_option("-o", options.output, "The picture's file, .png or .svg")
         ->required()
         ->option_text("FILE");

@@ -62,7 +62,10 @@ struct SoundOptions {
     std::string output;
 };
 
+enum class PictureOf { timeline, air, wiring };
+
 struct PictureOptions : ShowOptions {
+    PictureOf of = PictureOf::timeline;
     int width_px = 1600;
     int height_px = 0;  ///< 0: as high as the lanes need
     std::optional<Micros> from;

@@ -9,6 +9,7 @@
 #include "core/file/atomic_write.hpp"
 #include "core/file/output_name.hpp"
 #include "core/show/validity.hpp"
+#include "ui/sheet/circuit/circuit_picture.hpp"
 #include "ui/sheet/picture_file.hpp"
 #include "ui/sheet/picture_peaks.hpp"
 
@@ -54,6 +55,40 @@ Result<std::string> paint(const OpenShow& open, const Sequence& sequence, const 
     return options.output.ends_with(".svg") ? svg_of(picture, size) : png_of(picture, size);
 }
 
+Result<std::string> paint_circuit(const Show& show, const PictureOptions& options) {
+    const Result<CircuitPicture> picture =
+        options.of == PictureOf::air ? air_picture(show, options.units) : wiring_picture(show, options.units);
+    if (!picture) {
+        return tl::unexpected(picture.error());
+    }
+    return options.output.ends_with(".svg") ? svg_of(*picture, options.width_px)
+                                            : png_of(*picture, options.width_px);
+}
+
+/// What is not for a circuit, which has no time.
+Result<void> check_options(const PictureOptions& options) {
+    if (options.of != PictureOf::timeline &&
+        (options.sequence || options.from || options.to || options.dark || options.height_px > 0)) {
+        return fail("a circuit has no sequence, no stretch of time, no theme and no height of its own",
+                    options.show, "Leave out --sequence, --from, --to and --dark; give --size a width alone");
+    }
+    return {};
+}
+
+Result<std::string> paint_timeline(const OpenShow& open, const PictureOptions& options, Outcome& outcome) {
+    const Sequence& sequence = *open.sequences.front();
+    if (const Result<void> good = check_stretch(options, sequence); !good) {
+        return tl::unexpected(good.error());
+    }
+    if (open.sequences.size() > 1) {
+        outcome.messages.push_back(
+            fmt::format("{}: this is \"{}\", the first of {} sequences. Choose another with "
+                        "--sequence NAME.",
+                        options.show, sequence.name, open.sequences.size()));
+    }
+    return paint(open, sequence, options, outcome.messages);
+}
+
 }  // namespace
 
 Result<Outcome> run(const PictureOptions& options) {
@@ -62,6 +97,9 @@ Result<Outcome> run(const PictureOptions& options) {
         return fail("the picture's file must end in .png or .svg", options.output,
                     "Give it one of these names");
     }
+    if (const Result<void> fitting = check_options(options); !fitting) {
+        return tl::unexpected(fitting.error());
+    }
     const Result<OpenShow> open = open_show(options);
     if (!open) {
         return tl::unexpected(open.error());
@@ -69,18 +107,10 @@ Result<Outcome> run(const PictureOptions& options) {
     if (const Result<void> named = check_output_name(options.output, open->files); !named) {
         return tl::unexpected(named.error());
     }
-    const Sequence& sequence = *open->sequences.front();
-    if (const Result<void> good = check_stretch(options, sequence); !good) {
-        return tl::unexpected(good.error());
-    }
     Outcome outcome;
-    if (open->sequences.size() > 1) {
-        outcome.messages.push_back(
-            fmt::format("{}: this is \"{}\", the first of {} sequences. Choose another with "
-                        "--sequence NAME.",
-                        options.show, sequence.name, open->sequences.size()));
-    }
-    const Result<std::string> bytes = paint(*open, sequence, options, outcome.messages);
+    const bool timeline = options.of == PictureOf::timeline;
+    const Result<std::string> bytes =
+        timeline ? paint_timeline(*open, options, outcome) : paint_circuit(open->show, options);
     if (!bytes) {
         return tl::unexpected(bytes.error());
     }
@@ -88,11 +118,14 @@ Result<Outcome> run(const PictureOptions& options) {
         return tl::unexpected(written.error());
     }
     if (options.json) {
-        outcome.text = json_text({{"show", open->show.name},
-                                  {"sequence", sequence.name},
-                                  {"file", options.output},
-                                  {"file_bytes", bytes->size()},
-                                  {"width_px", options.width_px}});
+        Json json{{"show", open->show.name},
+                  {"file", options.output},
+                  {"file_bytes", bytes->size()},
+                  {"width_px", options.width_px}};
+        if (timeline) {
+            json["sequence"] = open->sequences.front()->name;
+        }
+        outcome.text = json_text(json);
     }
     return outcome;
 }

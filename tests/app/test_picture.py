@@ -60,6 +60,24 @@ class Picture(GaspTest):
         self.assertIn(" bar", self.words(self.picture("a.svg")))
         self.assertIn(" psi", self.words(self.picture("b.svg", "--units", "us")))
 
+    def test_circuits_are_pictures_that_another_program_paints(self):
+        for of, words in (("air", ("Keeper", "regulator", "14: Keeper valve")), ("wiring", ("Lantern", "X1", "X2"))):
+            with self.subTest(of):
+                path = self.picture(f"{of}.svg", "--of", of)
+                said = self.words(path)
+                for word in words:
+                    self.assertIn(word, said)
+                subprocess.run(["rsvg-convert", "-o", str(self.folder / f"{of}-again.png"), str(path)], check=True)
+                self.assertEqual(png_size(self.folder / f"{of}-again.png")[0], 1600)
+                self.assertEqual(png_size(self.picture(f"{of}.png", "--of", of, "--size", "2400"))[0], 2400)
+        self.assertIn("--from", self.refusal("picture", LOCKER, "-o", "a.svg", "--of", "air", "--from", "2"))
+
+        def bare(document):
+            document["rig"] = {"air_plant": {}}
+            for sequence in document["sequences"]:
+                sequence["cues"] = []
+        self.assertIn("Add an actuator", self.refusal("picture", self.show(bare), "-o", "a.svg", "--of", "air"))
+
     def test_hostile_names_leave_good_xml(self):
         def evil(document):
             document["name"] = "<svg>&amp;\x01\x1b\ud7ff\uffff"

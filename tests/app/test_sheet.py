@@ -64,6 +64,57 @@ class Sheet(GaspTest):
         lines = [re.match(r"\s*(\d+)\s+\d:\d\d\.\d{3}\s+(.*?)\s{2,}", line) for line in sheet.splitlines()]
         self.assertEqual([(int(line[1]), line[2]) for line in lines if line], list(enumerate(cues, 1)))
 
+    def test_sections_stand_in_their_order_and_where_the_cover_says(self):
+        told = self.json("sheet", DECK, "-o", "pack.pdf")
+        titles = [section["title"] for section in told["sections"]]
+        self.assertEqual(titles, ["Cover", "Cue sheet: Blow-off", "Timeline: Blow-off", "The night's forecast",
+                                  "Air circuit", "Wiring", "Board connections", "Parts list", "Checklists",
+                                  "When power or air fails", "Notices to post"])
+        pages = self.pages(self.folder / "pack.pdf")
+        for section in told["sections"]:
+            self.assertIn(section["title"], pages[section["first_page"] - 1].strip().splitlines()[0])
+            self.assertRegex(" ".join(pages[0].split()), re.escape(section["title"]) + rf" {section['first_page']}\b")
+
+    def test_every_part_once(self):
+        text = self.section(self.pack(show=DECK), "Parts list")
+        for size in ("bore 40 mm, rod 16 mm, stroke 250 mm", "bore 32 mm, rod 12 mm, stroke 200 mm",
+                     "bore 63 mm, rod 20 mm, stroke 300 mm"):
+            self.assertEqual(" ".join(text.split()).count(size.split(",")[0]), 1, size)
+        for part in ("Compressor", "Receiver", "Pressure switch", "Regulator", "Relief valve", "Shut-off valve"):
+            self.assertEqual(len(re.findall(rf"\b{part}\b", text)), 1, part)
+
+    def test_every_wire_once_in_order_of_the_rig(self):
+        text = self.section(self.pack(show=DECK), "Wiring")
+        chart = text[:text.index("Wiring, drawn without power")]
+        wires = re.findall(r"X(\d+), X(\d+)", chart)
+        self.assertEqual(wires, [(str(2 * n - 1), str(2 * n)) for n in range(1, 8)])
+        for terminal in range(1, 15):
+            self.assertEqual(len(re.findall(rf"\bX{terminal}\b", text)), 2, terminal)
+
+    def test_names_of_any_script_and_length_come_back(self):
+        names = {"channel": "\u03a6\u03ac\u03c1\u03bf\u03c2", "cue": "\u03bb\u03ac\u03bc\u03c8\u03b7", "long": "long " * 60}
+
+        def rename(document):
+            document["rig"]["channels"][0]["name"] = names["channel"]
+            document["sequences"][0]["cues"][0]["name"] = names["cue"]
+            document["sequences"][0]["cues"][1]["name"] = names["long"]
+            document["name"] = "\u706f\u53f0 \U0001f526 \u062d\u0627\u0631\u0633"
+        path = self.pack(show=self.show(rename))
+        text = self.text(path)
+        self.assertIn(names["channel"], text)
+        self.assertIn(names["cue"], text)
+        self.assertIn("...", text)  # what is too long is cut with a mark, an ellipsis that NFKC takes apart
+
+    def test_poppler_paints_every_page_and_none_is_blank(self):
+        path = self.pack(show=DECK)
+        subprocess.run(["pdftoppm", "-r", "20", "-gray", str(path), str(self.folder / "page")], check=True)
+        images = sorted(self.folder.glob("page*.pgm"))
+        self.assertEqual(len(images), len(self.pages(path)))
+        for image in images:
+            data = image.read_bytes()
+            pixels = data.split(b"\n", 3)[3] if data.split(b"\n")[1][0:1].isdigit() else data
+            self.assertLess(min(pixels), 120, image)
+
     def test_one_sequence_alone(self):
         both = self.text(self.pack())
         self.assertIn("Cue sheet: Scare", both)

@@ -23,7 +23,7 @@ ARROWS = {
     "core/link": ["core/table"],
     "ui/look": [], "ui/editor": ["ui/look"],
     "ui/timeline": ["ui/editor"], "ui/stage": ["ui/timeline"], "ui/sheet": ["ui/timeline"],
-    "ui/sheet/pack": ["ui/sheet"],
+    "ui/sheet/circuit": ["ui/sheet"], "ui/sheet/pack": ["ui/sheet/circuit"],
     "ui/panels": ["ui/timeline", "ui/stage", "ui/sheet/pack"], "ui/window": ["ui/panels"],
 }
 CODE = {".cpp", ".hpp"}

@@ -29,16 +29,16 @@ std::optional<Error> picture_fonts_missing() {
         "there is no font, and a picture without letters says nothing", {}, "Install fonts-dejavu-core"};
 }
 
-Result<std::string> png_of(const TimelinePicture& picture, QSize size) {
+Result<std::string> png_painted(QSize size, const std::function<void(QPainter&)>& paint) {
     if (const std::optional<Error> error = picture_fonts_missing()) {
         return tl::unexpected(*error);
     }
-    QImage image(with_height(picture, size), QImage::Format_RGB32);
+    QImage image(size, QImage::Format_RGB32);
     if (image.isNull()) {
         return fail("there is no memory for a picture of this size", {}, "Make it smaller");
     }
     QPainter painter(&image);
-    picture.paint(painter, image.rect());
+    paint(painter);
     painter.end();
     QBuffer bytes;
     if (!bytes.open(QIODevice::WriteOnly) || !image.save(&bytes, "PNG")) {
@@ -47,23 +47,41 @@ Result<std::string> png_of(const TimelinePicture& picture, QSize size) {
     return bytes.data().toStdString();
 }
 
+Result<std::string> svg_painted(QSize size, const QString& title,
+                                const std::function<void(QPainter&)>& paint) {
+    if (const std::optional<Error> error = picture_fonts_missing()) {
+        return tl::unexpected(*error);
+    }
+    QBuffer bytes;
+    QSvgGenerator generator;
+    generator.setOutputDevice(&bytes);
+    generator.setSize(size);
+    generator.setViewBox(QRect(QPoint(0, 0), size));
+    generator.setResolution(96);  // the pixels of CSS, in which SVG counts
+    generator.setTitle(title);
+    generator.setDescription(QStringLiteral("Made by Gaspworks"));
+    QPainter painter(&generator);
+    paint(painter);
+    painter.end();
+    return bytes.data().toStdString();
+}
+
+Result<std::string> png_of(const TimelinePicture& picture, QSize size) {
+    if (const std::optional<Error> error = picture_fonts_missing()) {
+        return tl::unexpected(*error);
+    }
+    const QSize whole = with_height(picture, size);
+    return png_painted(whole, [&](QPainter& painter) { picture.paint(painter, {QPointF(0, 0), whole}); });
+}
+
 Result<std::string> svg_of(const TimelinePicture& picture, QSize size) {
     if (const std::optional<Error> error = picture_fonts_missing()) {
         return tl::unexpected(*error);
     }
     const QSize whole = with_height(picture, size);
-    QBuffer bytes;
-    QSvgGenerator generator;
-    generator.setOutputDevice(&bytes);
-    generator.setSize(whole);
-    generator.setViewBox(QRect(QPoint(0, 0), whole));
-    generator.setResolution(96);  // the pixels of CSS, in which SVG counts
-    generator.setTitle(QStringLiteral("Timeline"));
-    generator.setDescription(QStringLiteral("Made by Gaspworks"));
-    QPainter painter(&generator);
-    picture.paint(painter, QRectF(QPointF(0, 0), whole));
-    painter.end();
-    return bytes.data().toStdString();
+    return svg_painted(whole, QStringLiteral("Timeline"), [&](QPainter& painter) {
+        picture.paint(painter, {QPointF(0, 0), whole});
+    });
 }
 
 }  // namespace gasp

@@ -6,7 +6,9 @@
 #include "ui/sheet/timeline_picture.hpp"
 
 #include <QSize>
+#include <QString>
 
+#include <functional>
 #include <optional>
 #include <string>
 
@@ -16,8 +18,13 @@ namespace gasp {
 /// nothing. Requires: a QGuiApplication, as all painting of text.
 [[nodiscard]] std::optional<Error> picture_fonts_missing();
 
-/// The bytes of a PNG or SVG file. A height of 0 is the one its lanes need.
+/// The bytes of a PNG or SVG file of whatever is painted on a page of so many pixels.
 /// Error: no fonts, or no memory for so many pixels.
+[[nodiscard]] Result<std::string> png_painted(QSize size, const std::function<void(QPainter&)>& paint);
+[[nodiscard]] Result<std::string> svg_painted(QSize size, const QString& title,
+                                              const std::function<void(QPainter&)>& paint);
+
+/// The same of a timeline. A height of 0 is the one its lanes need.
 [[nodiscard]] Result<std::string> png_of(const TimelinePicture& picture, QSize size);
 [[nodiscard]] Result<std::string> svg_of(const TimelinePicture& picture, QSize size);
 

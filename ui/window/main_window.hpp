@@ -27,6 +27,7 @@ class FittingPanel;
 class ForecastPanel;
 class MessageBar;
 class MomentsPanel;
+class PackDialog;
 class RigPanel;
 class SequenceBar;
 class SizingPanel;
@@ -109,6 +110,10 @@ class MainWindow : public QMainWindow {
     void choose_sound_file(ClipId id);
     void choose_picture();
     void save_picture(const QString& path);
+    /// Of a picture, by the ending of the path; an error goes to the message bar.
+    void save_bytes(const QString& path, const std::function<Result<std::string>(bool svg)>& make);
+    void choose_circuit_picture(bool wiring);
+    void save_circuit_picture(bool wiring, const QString& path);
     void revert();
     void show_recent();
     [[nodiscard]] QString shown_name() const;
@@ -120,6 +125,7 @@ class MainWindow : public QMainWindow {
     void show_sound();
     /// Once for all of them, with a way to find them.
     void tell_missing_sounds();
+    void show_pack();
     void set_loop(bool on);
     void toggle_theme();
     void say(const QString& sentence);
@@ -151,6 +157,7 @@ class MainWindow : public QMainWindow {
     QDockWidget* board_dock_ = nullptr;
     ExportDialog* export_ = nullptr;
     SoundDialog* sound_ = nullptr;
+    PackDialog* pack_ = nullptr;
     QMenu* recent_ = nullptr;
     QMenu* rig_menu_ = nullptr;
     QMenu* air_menu_ = nullptr;

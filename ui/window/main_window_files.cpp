@@ -7,7 +7,9 @@
 #include "ui/editor/sound_import.hpp"
 #include "ui/look/look.hpp"
 #include "ui/panels/export_dialog.hpp"
+#include "ui/panels/pack_dialog.hpp"
 #include "ui/panels/sound_dialog.hpp"
+#include "ui/sheet/circuit/circuit_picture.hpp"
 #include "ui/sheet/picture_file.hpp"
 #include "ui/timeline/timeline_view.hpp"
 #include "ui/timeline/waveforms.hpp"
@@ -156,6 +158,12 @@ void MainWindow::save_picture(const QString& path) {
     style.units = settings_.units();
     const TimelinePicture picture(std::move(content), style);
     constexpr int width_px = 1920;
+    save_bytes(path, [&](bool svg) {
+        return svg ? svg_of(picture, {width_px, 0}) : png_of(picture, {width_px, 0});
+    });
+}
+
+void MainWindow::save_bytes(const QString& path, const std::function<Result<std::string>(bool svg)>& make) {
     if (const auto named = check_output_name(path.toStdU16String(),
                                              files_of(document_.show(), document_.path().toStdU16String(),
                                                       document_.folder().toStdU16String()));
@@ -169,7 +177,7 @@ void MainWindow::save_picture(const QString& path) {
                               "Give it one of these names"});
         return;
     }
-    const auto bytes = ending == "svg" ? svg_of(picture, {width_px, 0}) : png_of(picture, {width_px, 0});
+    const Result<std::string> bytes = make(ending == "svg");
     if (!bytes) {
         messages_->add_error(bytes.error());
         return;
@@ -179,6 +187,38 @@ void MainWindow::save_picture(const QString& path) {
         return;
     }
     say(QStringLiteral("Saved %1").arg(QFileInfo(path).fileName()));
+}
+
+void MainWindow::choose_circuit_picture(bool wiring) {
+    QFileDialog* chooser =
+        make_chooser(this, wiring ? "Save picture of the wiring" : "Save picture of the air circuit",
+                     "Picture (*.png *.svg)", document_.folder());
+    chooser->setAcceptMode(QFileDialog::AcceptSave);
+    chooser->setDefaultSuffix("svg");
+    connect(chooser, &QFileDialog::fileSelected, this,
+            [this, wiring](const QString& path) { save_circuit_picture(wiring, path); });
+    chooser->open();
+}
+
+void MainWindow::save_circuit_picture(bool wiring, const QString& path) {
+    const Show& show = document_.show();
+    const auto picture =
+        wiring ? wiring_picture(show, settings_.units()) : air_picture(show, settings_.units());
+    if (!picture) {
+        messages_->add_error(picture.error());
+        return;
+    }
+    constexpr int width_px = 1920;
+    save_bytes(path, [&](bool svg) { return svg ? svg_of(*picture, width_px) : png_of(*picture, width_px); });
+}
+
+void MainWindow::show_pack() {
+    if (pack_ == nullptr) {
+        pack_ = new PackDialog(document_, settings_, this);
+    }
+    pack_->show();
+    pack_->raise();
+    pack_->activateWindow();
 }
 
 void MainWindow::revert() {

@@ -96,6 +96,14 @@ void MainWindow::make_file_menu() {
         [this] { show_sound(); });
     add_action(menu, sign(Icon::picture), "Save &picture of the timeline...", QKeySequence("Ctrl+Shift+P"),
                "Save the timeline as PNG or SVG", [this] { choose_picture(); });
+    QMenu* circuits = menu->addMenu("Save picture of a &circuit");
+    add_action(circuits, sign(Icon::picture), "&Air circuit...", {}, "Save the air circuit as PNG or SVG",
+               [this] { choose_circuit_picture(false); });
+    add_action(circuits, sign(Icon::picture), "&Wiring...", {}, "Save the wiring as PNG or SVG",
+               [this] { choose_circuit_picture(true); });
+    add_action(menu, sign(Icon::export_table), "&Build pack...", QKeySequence::Print,
+               "See the pages for stage manager, fitter and electrician, print them or save them as PDF",
+               [this] { show_pack(); });
     menu->addSeparator();
     QAction* quit = menu->addAction("&Quit", this, &QWidget::close);
     quit->setShortcut(QKeySequence::Quit);

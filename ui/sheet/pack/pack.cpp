@@ -19,19 +19,28 @@ void lay_out(PackFlow& flow, const PackSource& source) {
     add_cover(flow, source);
     for (const PackSequence& one : source.content.sequences) {
         add_cue_sheet(flow, source, one);
+        add_timeline(flow, source, one);
     }
+    add_night(flow, source);
+    add_air_circuit(flow, source);
+    add_wiring(flow, source);
+    add_boards(flow, source);
+    add_parts_list(flow, source);
+    add_checklists(flow, source);
+    add_stops(flow, source);
+    add_notices(flow, source);
 }
 
 /// What stands at the head and the foot of every page.
 struct Frame {
-    PackMeasure& measure;
+    PrintMeasure& measure;
     PackPage& page;
     QSizeF size;
 
-    void left(double base, const QString& text, const PackFace& face, double width) {
+    void left(double base, const QString& text, const PrintFace& face, double width) {
         page.words.push_back({{PackFlow::margin, base}, measure.cut(face, text, width), face});
     }
-    void right(double base, const QString& text, const PackFace& face, double width) {
+    void right(double base, const QString& text, const PrintFace& face, double width) {
         const QString cut = measure.cut(face, text, width);
         page.words.push_back({{size.width() - PackFlow::margin - measure.width(face, cut), base}, cut, face});
     }
@@ -53,10 +62,10 @@ Pack::Pack(std::shared_ptr<const PackContent> content, PackStyle style)
     add_frames(flow.measure());
 }
 
-void Pack::add_frames(PackMeasure& measure) {
-    const PackFace strong{PackSize::body, true};
-    const PackFace body;
-    const PackFace soft{PackSize::small, false, true};
+void Pack::add_frames(PrintMeasure& measure) {
+    const PrintFace strong{PrintSize::body, true};
+    const PrintFace body;
+    const PrintFace soft{PrintSize::small, false, true};
     const QString name =
         content_->show.name.empty() ? QStringLiteral("Show without a name") : shown(content_->show.name);
     for (int i = 0; i < page_count(); ++i) {
@@ -101,16 +110,16 @@ void Pack::paint(QPainter& painter, int index) const {
         painter.restore();
     }
     for (const PackLine& line : page.lines) {
-        painter.setPen(QPen(line.soft ? pack_rule() : pack_ink(), line.width));
+        painter.setPen(QPen(line.soft ? print_rule() : print_ink(), line.width));
         painter.drawLine(line.line);
     }
-    const PackFace* last = nullptr;
+    const PrintFace* last = nullptr;
     for (const PackWords& words : page.words) {
         if (last == nullptr || last->size != words.face.size || last->strong != words.face.strong) {
-            painter.setFont(pack_font(words.face.size, words.face.strong));
+            painter.setFont(print_font(words.face.size, words.face.strong));
         }
         if (last == nullptr || last->soft != words.face.soft) {
-            painter.setPen(pack_ink(words.face.soft));
+            painter.setPen(print_ink(words.face.soft));
         }
         painter.drawText(words.at, words.text);
         last = &words.face;

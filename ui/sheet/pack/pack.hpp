@@ -44,7 +44,7 @@ class Pack {
     void paint(QPainter& painter, int page) const;
 
   private:
-    void add_frames(PackMeasure& measure);
+    void add_frames(PrintMeasure& measure);
 
     std::shared_ptr<const PackContent> content_;
     PackStyle style_;

@@ -3,8 +3,8 @@
 #include "ui/look/signs.hpp"
 #include "ui/sheet/pack/pack_parts.hpp"
 #include "ui/sheet/pack/pack_words.hpp"
-#include "ui/sheet/pack/print_palette.hpp"
 #include "ui/sheet/picture_text.hpp"
+#include "ui/sheet/print_palette.hpp"
 #include "ui/sheet/timeline_picture.hpp"
 
 #include <QPainter>
@@ -45,18 +45,18 @@ void add_picture(PackFlow& flow, const PackSource& source) {
         painter.scale(units_a_px, units_a_px);
         TimelinePicture(picture_of(content, *one), style).paint(painter, {{0, 0}, box.size() / units_a_px});
     });
-    flow.paragraph(text_of(find(content.show, shown_one->id)->name), {PackSize::small, false, true}, 1);
+    flow.paragraph(text_of(find(content.show, shown_one->id)->name), {PrintSize::small, false, true}, 1);
 }
 
 /// Sections and their pages; known once all are laid out, and so written only when it is painted.
 void add_contents(PackFlow& flow, const PackSource& source) {
     flow.heading(QStringLiteral("In this pack"));
-    const double line = pack_line(PackSize::body);
+    const double line = print_line(PrintSize::body);
     const std::size_t most = 12 + 2 * std::min<std::size_t>(source.content.sequences.size(), 6);
     const std::size_t rows = (most + contents_columns - 1) / contents_columns;
     const auto paint = [sections = source.sections, rows, line](QPainter& painter, const QRectF& box) {
         const double width = box.width() / contents_columns - 40;
-        const TextStyle style{pack_font(PackSize::body), pack_ink()};
+        const TextStyle style{print_font(PrintSize::body), print_ink()};
         const TextStyle right{style.font, style.colour, Qt::AlignRight | Qt::AlignVCenter};
         for (std::size_t i = 0; i < std::min(sections->size(), rows * contents_columns); ++i) {
             const double x = box.left() + static_cast<double>(i / rows) * (width + 80);
@@ -146,7 +146,7 @@ void add_cover(PackFlow& flow, const PackSource& source) {
     flow.section(QStringLiteral("Cover"));
     flow.paragraph(
         content.show.name.empty() ? QStringLiteral("Show without a name") : text_of(content.show.name),
-        {PackSize::title, true}, 3);
+        {PrintSize::title, true}, 3);
     flow.paragraph(
         QStringLiteral("Build pack, revision %1, printed %2. Pages of another revision do not belong "
                        "to it.")

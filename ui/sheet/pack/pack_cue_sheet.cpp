@@ -104,7 +104,7 @@ void add_cue_sheet(PackFlow& flow, const PackSource& source, const PackSequence&
         QStringLiteral("Times count from the start of the sequence, in min:s. A cue begins when its "
                        "output is driven; the strike is when the figure has reached 95 % of its "
                        "travel, the lead is the time between."),
-        {PackSize::small, false, true});
+        {PrintSize::small, false, true});
     std::vector<PackRow> rows;
     rows.reserve(played.cues.size());
     for (const Cue* cue : in_order(played)) {

@@ -55,9 +55,9 @@ void PackFlow::need(double height) {
     }
 }
 
-void PackFlow::words(double x, double top, const QString& text, const PackFace& face) {
+void PackFlow::words(double x, double top, const QString& text, const PrintFace& face) {
     if (!text.isEmpty()) {
-        const double line = pack_line(face.size);
+        const double line = print_line(face.size);
         const double ascent = measure_.ascent(face);
         const double base = top + (line - ascent - measure_.descent(face)) / 2 + ascent;
         page().words.push_back({{x, base}, text, face});
@@ -65,20 +65,20 @@ void PackFlow::words(double x, double top, const QString& text, const PackFace& 
 }
 
 void PackFlow::heading(const QString& text) {
-    const PackFace face{PackSize::head, true};
-    need(pack_line(face.size) * 4);
+    const PrintFace face{PrintSize::head, true};
+    need(print_line(face.size) * 4);
     if (y_ > top()) {
-        y_ += pack_line(PackSize::body);
+        y_ += print_line(PrintSize::body);
     }
     words(margin, y_, measure_.cut(face, text, width()), face);
-    y_ += pack_line(face.size) + cell_pad;
+    y_ += print_line(face.size) + cell_pad;
 }
 
-void PackFlow::paragraph(const QString& text, PackFace face, int most_lines) {
+void PackFlow::paragraph(const QString& text, PrintFace face, int most_lines) {
     for (const QString& line : measure_.lines(face, text, width(), most_lines)) {
-        need(pack_line(face.size));
+        need(print_line(face.size));
         words(margin, y_, line, face);
-        y_ += pack_line(face.size);
+        y_ += print_line(face.size);
     }
     y_ += cell_pad;
 }
@@ -86,8 +86,8 @@ void PackFlow::paragraph(const QString& text, PackFace face, int most_lines) {
 void PackFlow::tick_box(const QString& text) {
     constexpr double side = 34.0;
     constexpr double indent = 62.0;
-    const PackFace face;
-    const double line = pack_line(face.size);
+    const PrintFace face;
+    const double line = print_line(face.size);
     const QStringList lines = measure_.lines(face, text, width() - indent, std::numeric_limits<int>::max());
     need(line * static_cast<double>(std::min<qsizetype>(lines.size(), 4)));
     const double box_top = y_ + (line - side) / 2;
@@ -114,23 +114,23 @@ QRectF PackFlow::drawing(double height, std::function<void(QPainter&, const QRec
 }
 
 void PackFlow::table_head(const Grid& grid) {
-    const PackFace face{PackSize::small, true};
+    const PrintFace face{PrintSize::small, true};
     for (std::size_t i = 0; i < grid.columns.size(); ++i) {
         const QString text = measure_.cut(face, grid.columns[i].title, grid.widths[i]);
         const double indent = grid.columns[i].right ? grid.widths[i] - measure_.width(face, text) : 0.0;
         words(grid.lefts[i] + indent, y_, text, face);
     }
-    y_ += pack_line(face.size) + cell_pad / 2;
+    y_ += print_line(face.size) + cell_pad / 2;
     page().lines.push_back({{margin, y_, margin + width(), y_}, firm, false});
 }
 
 void PackFlow::table_row(const Grid& grid, const PackRow& row) {
-    const double line = pack_line(PackSize::body);
+    const double line = print_line(PrintSize::body);
     const double sign = line;
     std::vector<QStringList> cells(row.size());
     qsizetype most = 1;
     const auto face_of = [&](std::size_t i) {
-        return PackFace{PackSize::body, grid.columns[i].strong || row[i].strong, row[i].soft};
+        return PrintFace{PrintSize::body, grid.columns[i].strong || row[i].strong, row[i].soft};
     };
     for (std::size_t i = 0; i < row.size(); ++i) {
         const double beside = row[i].sign ? sign : 0.0;
@@ -176,12 +176,12 @@ void PackFlow::table(const std::vector<PackColumn>& columns, const std::vector<P
         grid.widths.push_back(own);
         x += own + column_gap;
     }
-    need(pack_line(PackSize::small) + 3 * pack_line(PackSize::body));
+    need(print_line(PrintSize::small) + 3 * print_line(PrintSize::body));
     table_head(grid);
     for (const PackRow& row : rows) {
         table_row(grid, row);
     }
-    y_ += pack_line(PackSize::body) / 2;
+    y_ += print_line(PrintSize::body) / 2;
 }
 
 }  // namespace gasp

@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
-#include "ui/sheet/pack/pack_type.hpp"
+#include "ui/sheet/print_type.hpp"
 
 #include <QLineF>
 #include <QRectF>
@@ -19,7 +19,7 @@ namespace gasp {
 struct PackWords {
     QPointF at;
     QString text;
-    PackFace face;
+    PrintFace face;
 };
 
 struct PackLine {
@@ -84,7 +84,8 @@ class PackFlow {
 
     void section(const QString& title, bool landscape = false);
     void heading(const QString& text);
-    void paragraph(const QString& text, PackFace face = {}, int most_lines = std::numeric_limits<int>::max());
+    void paragraph(const QString& text, PrintFace face = {},
+                   int most_lines = std::numeric_limits<int>::max());
     /// A line to be ticked, a box at its left.
     void tick_box(const QString& text);
     void table(const std::vector<PackColumn>& columns, const std::vector<PackRow>& rows);
@@ -102,7 +103,7 @@ class PackFlow {
     [[nodiscard]] double left() const { return margin; }
     [[nodiscard]] QSizeF page_size() const;
     [[nodiscard]] PackPage& page() { return pages_.back(); }
-    [[nodiscard]] PackMeasure& measure() { return measure_; }
+    [[nodiscard]] PrintMeasure& measure() { return measure_; }
     [[nodiscard]] int page_count() const { return static_cast<int>(pages_.size()); }
 
     [[nodiscard]] std::vector<PackPage>& pages() { return pages_; }
@@ -111,7 +112,7 @@ class PackFlow {
   private:
     struct Grid;
     void add_page();
-    void words(double x, double top, const QString& text, const PackFace& face);
+    void words(double x, double top, const QString& text, const PrintFace& face);
     void table_head(const Grid& grid);
     void table_row(const Grid& grid, const PackRow& row);
     [[nodiscard]] double top() const { return margin + head_height; }
@@ -120,7 +121,7 @@ class PackFlow {
     Paper paper_;
     bool landscape_ = false;
     double y_ = 0.0;
-    PackMeasure measure_;
+    PrintMeasure measure_;
     std::vector<PackPage> pages_;
     std::vector<PackSection> sections_;
 };

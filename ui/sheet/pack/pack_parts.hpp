@@ -17,5 +17,14 @@ struct PackSource {
 
 void add_cover(PackFlow& flow, const PackSource& source);
 void add_cue_sheet(PackFlow& flow, const PackSource& source, const PackSequence& one);
+void add_timeline(PackFlow& flow, const PackSource& source, const PackSequence& one);
+void add_night(PackFlow& flow, const PackSource& source);
+void add_air_circuit(PackFlow& flow, const PackSource& source);
+void add_wiring(PackFlow& flow, const PackSource& source);
+void add_boards(PackFlow& flow, const PackSource& source);
+void add_parts_list(PackFlow& flow, const PackSource& source);
+void add_checklists(PackFlow& flow, const PackSource& source);
+void add_stops(PackFlow& flow, const PackSource& source);
+void add_notices(PackFlow& flow, const PackSource& source);
 
 }  // namespace gasp

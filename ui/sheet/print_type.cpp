@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Gaspworks authors
-#include "ui/sheet/pack/pack_type.hpp"
+#include "ui/sheet/print_type.hpp"
 
 #include <QTextLayout>
 #include <QTextOption>
@@ -9,7 +9,7 @@ namespace gasp {
 
 namespace {
 
-std::size_t index_of(const PackFace& face) {
+std::size_t index_of(const PrintFace& face) {
     return 2 * static_cast<std::size_t>(face.size) + (face.strong ? 1 : 0);
 }
 
@@ -20,28 +20,28 @@ QSizeF size_of(Paper paper) {
     return paper == Paper::a4 ? QSizeF(2100, 2970) : QSizeF(2159, 2794);
 }
 
-int pack_px(PackSize size) {
+int print_px(PrintSize size) {
     switch (size) {
-        case PackSize::small:
+        case PrintSize::small:
             return 25;
-        case PackSize::body:
+        case PrintSize::body:
             return 30;
-        case PackSize::head:
+        case PrintSize::head:
             return 41;
-        case PackSize::title:
+        case PrintSize::title:
             break;
     }
     return 71;
 }
 
-double pack_line(PackSize size) {
-    return pack_px(size) * 1.36;
+double print_line(PrintSize size) {
+    return print_px(size) * 1.36;
 }
 
-QFont pack_font(PackSize size, bool strong) {
+QFont print_font(PrintSize size, bool strong) {
     QFont result;
     result.setFamilies({QStringLiteral("DejaVu Sans")});
-    result.setPixelSize(pack_px(size));
+    result.setPixelSize(print_px(size));
     result.setBold(strong);
     result.setStyleHint(QFont::SansSerif);
     result.setHintingPreference(QFont::PreferNoHinting);
@@ -50,30 +50,30 @@ QFont pack_font(PackSize size, bool strong) {
     return result;
 }
 
-QColor pack_ink(bool soft) {
+QColor print_ink(bool soft) {
     return soft ? QColor(0x55, 0x55, 0x55) : QColor(Qt::black);
 }
 
-QColor pack_rule() {
+QColor print_rule() {
     return {0xb4, 0xb4, 0xb4};
 }
 
-PackMeasure::PackMeasure() {
-    for (std::size_t size = 0; size < pack_sizes; ++size) {
+PrintMeasure::PrintMeasure() {
+    for (std::size_t size = 0; size < print_sizes; ++size) {
         for (const bool strong : {false, true}) {
-            const PackFace face{static_cast<PackSize>(size), strong};
+            const PrintFace face{static_cast<PrintSize>(size), strong};
             Style& one = styles_[index_of(face)];
-            one.font = pack_font(face.size, strong);
+            one.font = print_font(face.size, strong);
             one.metrics.emplace(one.font);
         }
     }
 }
 
-PackMeasure::Style& PackMeasure::style(const PackFace& face) {
+PrintMeasure::Style& PrintMeasure::style(const PrintFace& face) {
     return styles_[index_of(face)];
 }
 
-double PackMeasure::width(const PackFace& face, const QString& text) {
+double PrintMeasure::width(const PrintFace& face, const QString& text) {
     if (text.isEmpty()) {
         return 0.0;
     }
@@ -85,15 +85,15 @@ double PackMeasure::width(const PackFace& face, const QString& text) {
     return *one.widths.insert(text, one.metrics->horizontalAdvance(text));
 }
 
-double PackMeasure::ascent(const PackFace& face) const {
+double PrintMeasure::ascent(const PrintFace& face) const {
     return styles_[index_of(face)].metrics->ascent();
 }
 
-double PackMeasure::descent(const PackFace& face) const {
+double PrintMeasure::descent(const PrintFace& face) const {
     return styles_[index_of(face)].metrics->descent();
 }
 
-QString PackMeasure::cut(const PackFace& face, const QString& text, double width_given) {
+QString PrintMeasure::cut(const PrintFace& face, const QString& text, double width_given) {
     if (width(face, text) <= width_given) {
         return text;
     }
@@ -101,8 +101,8 @@ QString PackMeasure::cut(const PackFace& face, const QString& text, double width
     return cut.isEmpty() ? QString(QChar(0x2026)) : cut;
 }
 
-QStringList PackMeasure::lines(const PackFace& face, const QString& text, double width_given,
-                               int most_lines) {
+QStringList PrintMeasure::lines(const PrintFace& face, const QString& text, double width_given,
+                                int most_lines) {
     if (most_lines <= 1 || width(face, text) <= width_given) {
         return {cut(face, text, width_given)};
     }

@@ -1,6 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Gaspworks authors
-#include "ui/sheet/pack/print_palette.hpp"
+#include "ui/sheet/print_palette.hpp"
 
 namespace gasp {
 
