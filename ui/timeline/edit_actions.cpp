@@ -35,8 +35,8 @@ enum Merge { nudging = 101, stretching = 102 };
 EditActions::EditActions(Scene& scene, QWidget& home) : QObject(&home), scene_(scene), home_(home) {
     make_clipboard_actions();
     make_cue_actions();
-    make_sound_actions();
     make_move_actions();
+    make_sound_actions();
     connect(&scene_, &Scene::selection_changed, this, &EditActions::refresh);
     connect(&scene_, &Scene::lanes_changed, this, &EditActions::refresh);
     refresh();

@@ -28,13 +28,13 @@ void EditActions::make_sound_actions() {
                   &EditActions::fade_in),
              make({Icon::sound, "Fade the sound out from the playhead", {QKeySequence("O")}, Needs::clip},
                   &EditActions::fade_out),
-             make({Icon::up, "Sound louder by 1 dB", {QKeySequence("G")}, Needs::clip}, &EditActions::louder),
-             make({Icon::down, "Sound quieter by 1 dB", {QKeySequence("Shift+G")}, Needs::clip},
+             make({Icon::up, "Sound louder by 1 dB", {QKeySequence("V")}, Needs::clip}, &EditActions::louder),
+             make({Icon::down, "Sound quieter by 1 dB", {QKeySequence("Shift+V")}, Needs::clip},
                   &EditActions::quieter),
              make({Icon::sound, "Choose the sound's file...", {QKeySequence("Shift+F3")}, Needs::clip},
                   &EditActions::choose_sound_file),
          }) {
-        edit_.push_back(action);
+        move_.push_back(action);
     }
 }
 

@@ -123,7 +123,7 @@ void MainWindow::make_edit_menu() {
     menu->addSeparator();
     add_actions(menu, timeline_->edit_actions());
     menu->addSeparator();
-    add_actions(menu->addMenu("&Move and stretch"), timeline_->move_actions());
+    add_actions(menu->addMenu("&Move, stretch and sound"), timeline_->move_actions());
     rig_menu_ = menu->addMenu("&Rig");
 }
 
