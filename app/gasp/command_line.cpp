@@ -58,7 +58,7 @@ void add_units(CLI::App& verb, UnitSystem& units) {
                 }
                 units = text == "us" ? UnitSystem::us : UnitSystem::metric;
             },
-            "metric (bar, L) or us (psi, gal); metric where not given")
+            "metric (bar, mm2) or us (psi, AWG); metric where not given")
         ->option_text("metric|us");
 }
 
@@ -95,6 +95,15 @@ void add_check(CLI::App& app, Command& command, CheckOptions& options) {
 void add_budget(CLI::App& app, Command& command, BudgetOptions& options) {
     CLI::App& verb =
         *app.add_subcommand("budget", "Free air of each stroke, and the receiver's pressure after it");
+    add_show(verb, options);
+    add_output(verb, options.output);
+    add_units(verb, options.units);
+    verb.callback([&] { command = options; });
+}
+
+void add_power(CLI::App& app, Command& command, PowerOptions& options) {
+    CLI::App& verb = *app.add_subcommand(
+        "power", "Current of each supply over time, and the drop, wire, fuse and contact of each channel");
     add_show(verb, options);
     add_output(verb, options.output);
     add_units(verb, options.units);
@@ -430,6 +439,7 @@ std::variant<Command, Answer> read_command_line(int argc, char** argv) {
     Command command;
     CheckOptions check;
     BudgetOptions budget;
+    PowerOptions power;
     StrokeOptions stroke;
     NightVerbOptions night;
     TableOptions table;
@@ -442,6 +452,7 @@ std::variant<Command, Answer> read_command_line(int argc, char** argv) {
     add_check(app, command, check);
     add_stroke(app, command, stroke);
     add_budget(app, command, budget);
+    add_power(app, command, power);
     add_night(app, command, night);
     add_table(app, command, table);
     add_sound(app, command, sound);

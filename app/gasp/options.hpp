@@ -31,6 +31,8 @@ struct CheckOptions : ShowOptions {};
 
 struct BudgetOptions : ShowOptions {};
 
+struct PowerOptions : ShowOptions {};
+
 struct StrokeOptions : ShowOptions {};
 
 struct NightVerbOptions : ShowOptions {
@@ -113,7 +115,7 @@ struct BoardOptions {
 };
 
 using Command =
-    std::variant<CheckOptions, BudgetOptions, TableOptions, SoundOptions, PictureOptions, SheetOptions,
+    std::variant<CheckOptions, BudgetOptions, PowerOptions, TableOptions, SoundOptions, PictureOptions, SheetOptions,
                  StrokeOptions, SizeOptions, FitOptions, NightVerbOptions, BoardOptions>;
 
 }  // namespace gasp

@@ -32,6 +32,7 @@ struct Outcome {
 // The verbs, each in a file of its name.
 [[nodiscard]] Result<Outcome> run(const CheckOptions& options);
 [[nodiscard]] Result<Outcome> run(const BudgetOptions& options);
+[[nodiscard]] Result<Outcome> run(const PowerOptions& options);
 [[nodiscard]] Result<Outcome> run(const StrokeOptions& options);
 [[nodiscard]] Result<Outcome> run(const NightVerbOptions& options);
 [[nodiscard]] Result<Outcome> run(const TableOptions& options);

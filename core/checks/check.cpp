@@ -71,6 +71,18 @@ std::span<const Check> all_checks() {
               check_compressor},
         Check{"base", "bases that a stroke may tip", check_base},
         Check{"failure", "what each figure does when power or air is lost", check_failure},
+        Check{"supply", "supplies over their rating at the worst moment and over the night", check_supply},
+        Check{"supply_loop", "supplies that feed each other in a ring", check_supply_loop},
+        Check{"joined_supplies", "circuits that join different supplies", check_joined_supplies},
+        Check{"mains", "voltages that are work for a licensed electrician", check_mains},
+        Check{"drop", "voltage lost on the way to a load", check_drop},
+        Check{"wire_current", "wires that carry more than they bear", check_wire_current},
+        Check{"fuse", "fuses against the wire behind them and what flows", check_fuse},
+        Check{"contact_rating", "contacts and transistors against the kind of their load",
+              check_contact_rating},
+        Check{"suppression", "coils without suppression", check_suppression},
+        Check{"coil_duty", "coils held longer than they are rated for", check_coil_duty},
+        Check{"flashes", "lamps that flash too often in a second, alone and together", check_flashes},
     };
     return checks;
 }

@@ -14,6 +14,18 @@ std::string quoted(std::string_view name) {
     return "\"" + std::string(name) + "\"";
 }
 
+std::string listed(std::span<const std::string> names) {
+    constexpr std::size_t most = 3;
+    if (names.size() > most) {
+        return names[0] + ", " + names[1] + " and " + std::to_string(names.size() - 2) + " more";
+    }
+    std::string text;
+    for (std::size_t i = 0; i < names.size(); ++i) {
+        text += (i == 0 ? "" : i + 1 == names.size() ? " and " : ", ") + names[i];
+    }
+    return text;
+}
+
 std::string named(const Cue& cue) {
     return "cue " + (cue.name.empty() ? std::to_string(cue.id.value) : quoted(cue.name));
 }

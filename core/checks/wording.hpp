@@ -4,6 +4,7 @@
 
 #include "core/checks/check.hpp"
 
+#include <span>
 #include <string>
 #include <string_view>
 
@@ -11,7 +12,9 @@ namespace gasp {
 
 // How findings say things, so that every check says them alike.
 
-[[nodiscard]] std::string quoted(std::string_view name);    ///< "\"lamp\""
+[[nodiscard]] std::string quoted(std::string_view name);  ///< "\"lamp\""
+/// "a", "a and b", "a, b and c"; of more than three the first two "and 3 more".
+[[nodiscard]] std::string listed(std::span<const std::string> names);
 [[nodiscard]] std::string named(const Cue& cue);            ///< "cue \"Lunge\"", or "cue 7" without a name
 [[nodiscard]] std::string capital(std::string sentence);    ///< with its first letter raised
 [[nodiscard]] std::string rounded_down_hertz(double rate);  ///< "12.3 Hz", never above `rate`

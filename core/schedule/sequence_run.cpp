@@ -99,6 +99,7 @@ SequenceRun work_out(const Show& show, const Sequence& sequence, AirMemo& memo) 
     note_what_lacks(run.air, memo.model(), run.commands);
     run.air.receiver_missing = blanks_of_receiver(show.rig.air_plant);
     run.air.run = play(memo, run.commands, run.schedule.length, options, run.air.impossible);
+    run.power = sequence_power(show, run.schedule);
     for (const Actuator& actuator : show.rig.actuators) {
         run.air.motions.push_back(motion_of(show, actuator, run, memo.model()));
     }

@@ -4,6 +4,7 @@
 
 #include "core/air/budget/air_memo.hpp"
 #include "core/schedule/schedule.hpp"
+#include "core/schedule/sequence_power.hpp"
 #include "core/schedule/strike_placing.hpp"
 
 #include <optional>
@@ -42,6 +43,7 @@ struct SequenceRun {
     Schedule schedule;
     std::vector<StrokeCommand> commands;
     SequenceAir air;
+    SequencePower power;
 
     /// `sequence`, of which this is the run, as it is played.
     [[nodiscard]] const Sequence& played(const Sequence& sequence) const {

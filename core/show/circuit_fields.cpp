@@ -67,7 +67,7 @@ const Fields<Circuit>& fields<Circuit>() {
           "Operations its maker states at that current."},
         F{"wire_mm2", "Wire", Q::wire_area, 0.005, 240, &Circuit::wire_mm2, "Copper, as 18 AWG or 0.75 mm2."},
         F{"wire_length_m", "Wire length", Q::length, 0.01, 1000, &Circuit::wire_length_m,
-          "One way, from the supply's terminal to the load."},
+          "One way, from the end of the shared feed, or from the supply's terminal, to the load."},
         F{"fuse_a", "Fuse", Q::current, 0.001, 1000, &Circuit::fuse_a, "Of this circuit alone."},
     };
     static constexpr std::array texts{

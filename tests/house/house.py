@@ -14,11 +14,11 @@ TOP = {"CMakeLists.txt", "CMakePresets.json", "README.md", "DEVELOPERS.md", "LIC
 # What each folder may see, beside itself and what those see: the order of DEVELOPERS.md.
 ARROWS = {
     "core/units": [], "core/show": ["core/units"],
-    "core/file": ["core/show"], "core/sound": ["core/show"],
+    "core/file": ["core/show"], "core/sound": ["core/show"], "core/power": ["core/show"],
     "core/air/model": ["core/show"], "core/air/run": ["core/air/model"], "core/air/budget": ["core/air/run"],
     "core/air/night": ["core/air/budget"], "core/air/sizing": ["core/air/run"],
     "core/air/fitting": ["core/air/budget"],
-    "core/schedule": ["core/air/night", "core/sound"],
+    "core/schedule": ["core/air/night", "core/sound", "core/power"],
     "core/checks": ["core/schedule"], "core/table": ["core/checks", "core/file"],
     "core/link": ["core/table"],
     "ui/look": [], "ui/editor": ["ui/look"],

@@ -21,6 +21,7 @@ constexpr ActuatorId keeper{3};
 constexpr BoardId box{10};
 constexpr ChannelId lunge{20};
 constexpr ChannelId lamp{21};
+constexpr SupplyId adapter{30};
 
 inline Cue cue(std::uint32_t id, ChannelId channel, Micros at, Micros length) {
     Cue made;
@@ -81,6 +82,41 @@ inline Channel clean_channel(ChannelId id, std::string_view name, std::uint32_t 
     return channel;
 }
 
+inline Circuit clean_circuit(LoadKind load) {
+    Circuit circuit;
+    circuit.supply = adapter;
+    circuit.load = load;
+    circuit.switched_by = SwitchedBy::relay;
+    circuit.volts = 12.0;
+    circuit.switch_a = 2.0;
+    circuit.wire_mm2 = 0.75;
+    circuit.wire_length_m = 5.0;
+    return circuit;
+}
+
+/// A valve of 0.4 A and a lamp of 1 A on 12 V.
+inline void add_clean_power(Rig& rig) {
+    Supply supply;
+    supply.id = adapter;
+    supply.name = "12 V";
+    supply.volts = 12.0;
+    supply.rated_a = 10.0;
+    supply.standing_a = 0.3;
+    supply.fuse_a = 5.0;
+    rig.supplies.push_back(supply);
+    Circuit& coil = rig.channels[0].circuit = clean_circuit(LoadKind::coil);
+    rig.channels[0].load_current_a = 0.4;
+    coil.suppression = Suppression::diode;
+    coil.least_percent = 85.0;
+    coil.duty_percent = 100.0;
+    coil.fuse_a = 1.0;
+    Circuit& light = rig.channels[1].circuit = clean_circuit(LoadKind::lamp);
+    rig.channels[1].load_current_a = 1.0;
+    light.inrush_a = 8.0;
+    light.inrush_ms = 30.0;
+    light.fuse_a = 3.0;
+}
+
 inline Show clean_show() {
     Show show = empty_show();
     show.next_id = 100'000;
@@ -101,6 +137,7 @@ inline Show clean_show() {
     valve.kind = ChannelKind::valve;
     valve.actuator = keeper;
     show.rig.channels = {valve, clean_channel(lamp, "lamp", 2)};
+    add_clean_power(show.rig);
     show.rig.sensor.lockout_s = 12.0;
     show.sequences[0].name = "scare";
     show.sequences[0].cues = {cue(1001, lunge, 2s, 1s), cue(1002, lamp, 1s, 3s)};

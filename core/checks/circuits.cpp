@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "core/checks/circuits.hpp"
+
+#include "core/units/rounded.hpp"
+
+namespace gasp {
+
+Finding about(const Channel& channel, std::string_view check, Severity severity, std::string_view field) {
+    Finding finding{check, severity, false, {}, {}, {}, {}, {}};
+    finding.place.channel = channel.id;
+    finding.place.field = field;
+    return finding;
+}
+
+Finding about(const Supply& supply, std::string_view check, Severity severity, std::string_view field) {
+    Finding finding{check, severity, false, {}, {}, {}, {}, {}};
+    finding.place.supply = supply.id;
+    finding.place.field = field;
+    return finding;
+}
+
+std::string current_text(double amps) {
+    return print_rounded(Quantity::current, amps, UnitSystem::metric);
+}
+
+std::string voltage_text(double volts) {
+    return print_rounded(Quantity::voltage, volts, UnitSystem::metric);
+}
+
+void set_currents(Finding& finding, double figure, std::string_view relation, double limit) {
+    auto [found, held_against] = print_apart(Quantity::current, figure, limit, UnitSystem::metric);
+    finding.figure = std::move(found);
+    finding.limit = std::string(relation) + " " + held_against;
+}
+
+std::string wire_text(double mm2, UnitSystem units) {
+    return print_quantity(Quantity::wire_area, mm2, units);
+}
+
+void set_moment(Finding& finding, const CheckInput& input, Micros time) {
+    finding.place.sequence = input.sequence.id;
+    finding.place.time = time;
+}
+
+Figure fuse_of(const Circuit& circuit, const Supply& supply) {
+    return circuit.fuse_a ? circuit.fuse_a : supply.fuse_a;
+}
+
+bool hazardous(const Supply& supply) {
+    constexpr double most_ac = 30.0;
+    constexpr double most_dc = 60.0;
+    const double volts = supply.volts.value_or(0.0);
+    return supply.kind == SupplyKind::mains || volts > most_dc ||
+           (supply.kind == SupplyKind::transformer && volts > most_ac);
+}
+
+}  // namespace gasp

@@ -1,0 +1,58 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#pragma once
+
+#include "core/checks/check.hpp"
+
+#include <string>
+#include <string_view>
+
+namespace gasp {
+
+// What the checks of power and wiring share.
+
+/// A channel on a supply, and what is known of its circuit.
+struct CheckedCircuit {
+    const Channel& channel;
+    const Supply& supply;
+    const CircuitModel& model;
+    const CircuitUse& use;  ///< over this sequence
+};
+
+/// Calls `take(CheckedCircuit)` for each channel of the rig that is on a supply, whether this sequence uses
+/// it or not: what is blank is then said alike for every sequence, and so once.
+template <class Take>
+void for_each_circuit(const CheckInput& input, Take take) {
+    const SequencePower& power = input.run.power;
+    for (std::size_t place = 0; place < power.circuits.size(); ++place) {
+        const CircuitModel& model = power.model.circuits[place];
+        if (model.supply) {
+            take(CheckedCircuit{input.show.rig.channels[place], input.show.rig.supplies[*model.supply], model,
+                                power.circuits[place]});
+        }
+    }
+}
+
+/// A finding about a circuit as it is built, at any moment.
+[[nodiscard]] Finding about(const Channel& channel, std::string_view check, Severity severity,
+                            std::string_view field);
+[[nodiscard]] Finding about(const Supply& supply, std::string_view check, Severity severity,
+                            std::string_view field);
+
+[[nodiscard]] std::string current_text(double amps);  ///< "0.42 A"
+[[nodiscard]] std::string voltage_text(double volts);
+/// Figure and limit of a finding, told apart: "2.05 A", "at most 2 A".
+void set_currents(Finding& finding, double figure, std::string_view relation, double limit);
+[[nodiscard]] std::string wire_text(double mm2, UnitSystem units);  ///< "0.75 mm2", "18 AWG"
+
+/// " at 0:09.420", and the place of a finding with it.
+void set_moment(Finding& finding, const CheckInput& input, Micros time);
+
+/// The fuse that guards a circuit's wire: its own, or its supply's; blank where neither is given.
+[[nodiscard]] Figure fuse_of(const Circuit& circuit, const Supply& supply);
+
+/// Whether its voltage can harm who touches it: mains, more than 30 V of a transformer (AC) or 60 V (DC), the
+/// limits of class 2 circuits of NEC chapter 9 tables 11(A) and 11(B), from memory. A blank voltage is not.
+[[nodiscard]] bool hazardous(const Supply& supply);
+
+}  // namespace gasp
