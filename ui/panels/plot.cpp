@@ -93,6 +93,14 @@ QString Plot::reading() const {
     return pointed_ >= 0 ? reading_of(pointed_) : summary();
 }
 
+void Plot::set_title(const QString& title) {
+    if (title != title_) {
+        title_ = title;
+        setAccessibleName(title);
+        update();
+    }
+}
+
 void Plot::take_figures() {
     pointed_ = -1;
     setAccessibleDescription(summary().isEmpty() ? empty_ : summary());

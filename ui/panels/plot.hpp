@@ -61,6 +61,7 @@ class Plot : public QWidget {
     /// Room for words at the left, where they are more than the ticks.
     [[nodiscard]] virtual int left_px() const;
 
+    void set_title(const QString& title);
     /// The figures are others now.
     void take_figures();
     [[nodiscard]] QRectF field() const;

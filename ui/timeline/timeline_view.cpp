@@ -158,6 +158,9 @@ void TimelineView::Parts::lay_out() {
 void TimelineView::Parts::connect_scene() {
     connect(&scene, &Scene::view_changed, &view, [this] { update_scroll_bars(); });
     connect(&scene, &Scene::lanes_changed, &view, [this] { update_scroll_bars(); });
+    for (const auto signal : {&Scene::view_changed, &Scene::lanes_changed}) {
+        connect(&scene, signal, &view, &TimelineView::stretch_changed);
+    }
     connect(&scene, &Scene::follow_changed, &view, &TimelineView::follow_changed);
     connect(across, &QScrollBar::valueChanged, &view, [this](int value) { scroll_across(value); });
     connect(down, &QScrollBar::valueChanged, &view, [this](int value) { scene.set_scroll_y(value); });
@@ -432,6 +435,13 @@ QAction* TimelineView::loop_action() const {
 }
 std::vector<QAction*> TimelineView::view_actions() const {
     return parts_->view_actions;
+}
+
+Dwell TimelineView::stretch() const {
+    return {parts_->scene.view().left(), parts_->scene.view().right()};
+}
+QRect TimelineView::lanes_on_screen() const {
+    return {parts_->canvas->mapToGlobal(QPoint(0, 0)), parts_->canvas->size()};
 }
 
 Moments& TimelineView::moments() {

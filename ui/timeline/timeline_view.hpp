@@ -7,6 +7,7 @@
 #include "core/units/quantity.hpp"
 #include "core/units/time.hpp"
 
+#include <QRect>
 #include <QWidget>
 
 #include <memory>
@@ -67,6 +68,10 @@ class TimelineView : public QWidget {
     /// Zooming, following and the height of lanes; in the same way.
     [[nodiscard]] std::vector<QAction*> view_actions() const;
 
+    /// What part of the ruler is in sight, and where the lanes are on the screen: for what stands under them.
+    [[nodiscard]] Dwell stretch() const;
+    [[nodiscard]] QRect lanes_on_screen() const;
+
     [[nodiscard]] Waveforms& waveforms();
     [[nodiscard]] Moments& moments();
 
@@ -76,6 +81,8 @@ class TimelineView : public QWidget {
     /// The user drew or cleared a loop on the ruler.
     void loop_requested(std::optional<gasp::Dwell> loop);
     void follow_changed(bool on);
+    /// Another stretch is in sight, or the lanes stand elsewhere.
+    void stretch_changed();
     /// The empty timeline's words for a rig without channels were clicked.
     void rig_requested();
     /// The empty sound lane was clicked.

@@ -28,12 +28,14 @@ class ForecastPanel;
 class MessageBar;
 class MomentsPanel;
 class PackDialog;
+class PowerPanel;
 class RigPanel;
 class SequenceBar;
 class SizingPanel;
 class SoundDialog;
 class TimelineView;
 class TransportBar;
+class WiringPanel;
 
 /// The window: it owns the open show and everything that looks at it, and joins them. What each part does
 /// stands in its own folder; here are the menus, the docks, and the care for what is not saved.
@@ -61,6 +63,8 @@ class MainWindow : public QMainWindow {
     [[nodiscard]] FittingPanel& fitting();
     [[nodiscard]] MomentsPanel& moments();
     [[nodiscard]] BoardPanel& board();
+    [[nodiscard]] PowerPanel& power();
+    [[nodiscard]] WiringPanel& wiring();
     [[nodiscard]] MessageBar& messages() { return *messages_; }
     [[nodiscard]] ShowFiles& files() { return files_; }
 
@@ -83,6 +87,7 @@ class MainWindow : public QMainWindow {
     void fill_air_docks();
     void fill_moments_dock();
     void fill_board_dock();
+    void fill_power_docks();
     /// In front of those it is stacked with, and high enough to be read.
     void bring_up(QDockWidget* dock);
     [[nodiscard]] QList<QDockWidget*> docks() const;
@@ -147,6 +152,8 @@ class MainWindow : public QMainWindow {
     FittingPanel* fitting_ = nullptr;
     MomentsPanel* moments_ = nullptr;
     BoardPanel* board_ = nullptr;
+    PowerPanel* power_ = nullptr;
+    WiringPanel* wiring_ = nullptr;
     QDockWidget* rig_dock_ = nullptr;
     QDockWidget* stage_dock_ = nullptr;
     QDockWidget* findings_dock_ = nullptr;
@@ -155,6 +162,8 @@ class MainWindow : public QMainWindow {
     QDockWidget* fitting_dock_ = nullptr;
     QDockWidget* moments_dock_ = nullptr;
     QDockWidget* board_dock_ = nullptr;
+    QDockWidget* power_dock_ = nullptr;
+    QDockWidget* wiring_dock_ = nullptr;
     ExportDialog* export_ = nullptr;
     SoundDialog* sound_ = nullptr;
     PackDialog* pack_ = nullptr;

@@ -8,8 +8,10 @@
 #include "ui/panels/fitting_panel.hpp"
 #include "ui/panels/forecast_panel.hpp"
 #include "ui/panels/moments_panel.hpp"
+#include "ui/panels/power_panel.hpp"
 #include "ui/panels/rig_panel.hpp"
 #include "ui/panels/sizing_panel.hpp"
+#include "ui/panels/wiring_panel.hpp"
 #include "ui/stage/sound_with_board.hpp"
 #include "ui/stage/stage_view.hpp"
 #include "ui/timeline/timeline_view.hpp"
@@ -48,12 +50,14 @@ void MainWindow::make_docks() {
     fitting_dock_ = make_dock("Fitting", "fitting", Qt::BottomDockWidgetArea);
     moments_dock_ = make_dock("Moments", "moments", Qt::BottomDockWidgetArea);
     board_dock_ = make_dock("Board", "board", Qt::BottomDockWidgetArea);
+    power_dock_ = make_dock("Power", "power", Qt::BottomDockWidgetArea);
+    wiring_dock_ = make_dock("Wiring", "wiring", Qt::BottomDockWidgetArea);
     lay_docks_as_at_first();
 }
 
 QList<QDockWidget*> MainWindow::docks() const {
-    return {rig_dock_,    stage_dock_,   findings_dock_, forecast_dock_,
-            sizing_dock_, fitting_dock_, moments_dock_,  board_dock_};
+    return {rig_dock_,     stage_dock_,   findings_dock_, forecast_dock_, sizing_dock_,
+            fitting_dock_, moments_dock_, board_dock_,    power_dock_,    wiring_dock_};
 }
 
 void MainWindow::lay_docks_as_at_first() {
@@ -64,7 +68,8 @@ void MainWindow::lay_docks_as_at_first() {
     addDockWidget(Qt::RightDockWidgetArea, stage_dock_);
     addDockWidget(Qt::BottomDockWidgetArea, findings_dock_);
     QDockWidget* before = findings_dock_;
-    for (QDockWidget* dock : {forecast_dock_, sizing_dock_, fitting_dock_, moments_dock_, board_dock_}) {
+    for (QDockWidget* dock : {forecast_dock_, sizing_dock_, fitting_dock_, moments_dock_, board_dock_,
+                              power_dock_, wiring_dock_}) {
         addDockWidget(Qt::BottomDockWidgetArea, dock);
         tabifyDockWidget(before, dock);
         before = dock;
@@ -108,6 +113,7 @@ void MainWindow::fill_docks() {
     fill_air_docks();
     fill_moments_dock();
     fill_board_dock();
+    fill_power_docks();
 }
 
 void MainWindow::fill_board_dock() {
@@ -141,6 +147,25 @@ void MainWindow::fill_board_dock() {
     });
     connect(board_, &BoardPanel::run_ended, sound, &SoundWithBoard::end);
     connect(sound, &SoundWithBoard::measured, board_, &BoardPanel::show_sound_error);
+}
+
+void MainWindow::fill_power_docks() {
+    power_ = new PowerPanel(document_, analysis_, settings_, power_dock_);
+    power_dock_->setWidget(power_);
+    const auto follow = [this] {
+        const Dwell stretch = timeline_->stretch();
+        power_->follow(stretch.begin, stretch.end, timeline_->lanes_on_screen());
+    };
+    connect(timeline_, &TimelineView::stretch_changed, power_, follow);
+    connect(power_dock_, &QDockWidget::dockLocationChanged, power_, follow);
+    connect(power_dock_, &QDockWidget::visibilityChanged, power_, follow);
+    connect(&audition_, &Audition::position_changed, power_, &PowerPanel::set_playhead);
+    follow();
+    wiring_ = new WiringPanel(document_, analysis_, settings_, wiring_dock_);
+    wiring_dock_->setWidget(wiring_);
+    connect(wiring_, &WiringPanel::said, this, &MainWindow::say);
+    rig_menu_->addSeparator();
+    rig_menu_->addActions(wiring_->wiring_actions());
 }
 
 void MainWindow::fill_moments_dock() {
@@ -204,6 +229,16 @@ FittingPanel& MainWindow::fitting() {
 BoardPanel& MainWindow::board() {
     fill_docks();
     return *board_;
+}
+
+PowerPanel& MainWindow::power() {
+    fill_docks();
+    return *power_;
+}
+
+WiringPanel& MainWindow::wiring() {
+    fill_docks();
+    return *wiring_;
 }
 
 MomentsPanel& MainWindow::moments() {

@@ -135,7 +135,8 @@ void MainWindow::make_view_menu() {
     int number = 0;
     for (QDockWidget* dock : docks()) {
         QAction* action = dock->toggleViewAction();
-        action->setShortcut(QKeySequence(QStringLiteral("Ctrl+%1").arg(++number)));
+        number = (number + 1) % 10;  // the tenth has the key 0
+        action->setShortcut(QKeySequence(QStringLiteral("Ctrl+%1").arg(number)));
         menu->addAction(action);
         connect(action, &QAction::triggered, this, [this, dock](bool on) {
             if (on) {

@@ -12,13 +12,15 @@ TEST_CASE("mains is work for a licensed electrician, low voltage is not") {
     show.rig.supplies[0].kind = SupplyKind::mains;
     show.rig.supplies[0].volts = 230.0;
     CHECK(texts(show, "mains") ==
-          Lines{"warn: Supply \"12 V\" is dangerous to touch: \"lunge\" and \"lamp\" is work for a licensed "
+          Lines{"warn: Supply \"12 V\" is dangerous to touch: wiring it and \"lunge\" and \"lamp\" is work "
+                "for a licensed "
                 "electrician, by the local code: 230 V, limit up to 60 V DC or 30 V AC without one. Have it "
                 "done or checked by one, or take loads for low voltage."});
     show.rig.supplies[0].volts.reset();
-    CHECK(texts(show, "mains") == Lines{"warn: Supply \"12 V\" is dangerous to touch: \"lunge\" and \"lamp\" "
-                                        "is work for a licensed electrician, by the local code. Have it done "
-                                        "or checked by one, or take loads for low voltage."});
+    CHECK(texts(show, "mains") ==
+          Lines{"warn: Supply \"12 V\" is dangerous to touch: wiring it and \"lunge\" and \"lamp\" "
+                "is work for a licensed electrician, by the local code. Have it done "
+                "or checked by one, or take loads for low voltage."});
 }
 
 TEST_CASE("more than 30 V AC or 60 V DC is flagged, too") {

@@ -49,8 +49,8 @@ TEST_CASE("a battery that does not last the night") {
         texts(show, "supply") ==
         Lines{"note: Not checked: no capacity of supply \"12 V\". Fill in the capacity of supply \"12 V\"."});
     show.rig.supplies[0].capacity_ah = 2.0;
-    CHECK(texts(show, "supply") == Lines{"note: Not checked: no hours of the night, so whether batteries "
-                                         "last. Fill in the hours of the night, so whether batteries last."});
+    CHECK(texts(show, "supply") ==
+          Lines{"note: Not checked: no hours of the night. Fill in the hours of the night."});
     show.night.hours = 5.0;
     CHECK(texts(show, "supply") ==
           Lines{"warn: Battery \"12 V\" may not last the night with \"scare\" again and again: 3 Ah, limit "

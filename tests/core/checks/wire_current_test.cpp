@@ -25,16 +25,17 @@ TEST_CASE("shared wires carry what all their loads draw at once") {
     show.rig.supplies[0].return_mm2 = 0.14;
     show.rig.supplies[0].return_length_m = 0.1;
     CHECK(texts(show, "wire_current") ==
-          Lines{"stop: The feed of supply \"12 V\" carries more than it bears: 1.7 A, limit at most 1.13 A "
+          Lines{"stop: The feed of supply \"12 V\" carries more than it bears: 1.45 A, limit at most 1.13 A "
                 "in 0.14 mm2. Make it 0.25 mm2."});
     for (Channel& channel : show.rig.channels) {
         channel.circuit.return_path = ReturnPath::shared_return;
     }
-    CHECK(texts(show, "wire_current") ==
-          Lines{"stop: The feed of supply \"12 V\" carries more than it bears: 1.7 A, limit at most 1.13 A "
-                "in 0.14 mm2. Make it 0.25 mm2.",
-                "stop: The shared return of supply \"12 V\" carries more than it bears: 1.7 A, limit at most "
-                "1.13 A in 0.14 mm2. Make it 0.25 mm2."});
+    CHECK(
+        texts(show, "wire_current") ==
+        Lines{"stop: The feed of supply \"12 V\" carries more than it bears: 1.45 A, limit at most 1.13 A "
+              "in 0.14 mm2. Make it 0.25 mm2.",
+              "stop: The shared return of supply \"12 V\" carries more than it bears: 1.45 A, limit at most "
+              "1.13 A in 0.14 mm2. Make it 0.25 mm2."});
     show.sequences[0].cues[0].at = 6s;  // no longer at once
     CHECK(texts(show, "wire_current").empty());
 }

@@ -1,0 +1,161 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "ui/panels/power_panel.hpp"
+
+#include "core/show/edits.hpp"
+#include "tests/support/catch.hpp"
+#include "ui/panels/current_plot.hpp"
+#include "ui/panels/figure_list.hpp"
+#include "ui/panels/wiring_panel.hpp"
+
+#include <QAction>
+#include <QLineEdit>
+#include <QSignalSpy>
+#include <QTableView>
+#include <QTest>
+
+#include <algorithm>
+#include <chrono>
+
+using namespace gasp;
+using namespace std::chrono_literals;
+
+namespace {
+
+/// A lamp of 2 A on 12 V, lit from 1 to 3 s.
+struct Desk {
+    Desk() {
+        Supply supply;
+        supply.name = "12 V";
+        supply.volts = 12.0;
+        supply.rated_a = 5.0;
+        supply.standing_a = 0.5;
+        document.perform(add_supply(document.show(), supply));
+        Channel channel;
+        channel.name = "lamp";
+        channel.load_current_a = 2.0;
+        channel.circuit.supply = document.show().rig.supplies.front().id;
+        channel.circuit.wire_mm2 = 0.34;
+        channel.circuit.wire_length_m = 10.0;
+        document.perform(add_channel(document.show(), channel));
+        Cue cue;
+        cue.channel = document.show().rig.channels.front().id;
+        cue.at = 1s;
+        cue.length = 2s;
+        document.perform(add_cues(document.show(), document.sequence_id(), {cue}));
+        power.resize(900, 240);
+        power.show();
+        wiring.resize(900, 240);
+        wiring.show();
+        analysis.wait();
+    }
+
+    [[nodiscard]] QModelIndex cell(std::string_view key) {
+        const auto& columns = WiringModel::columns();
+        const auto at = std::ranges::find(columns, key, &WiringModel::Column::key);
+        return wiring.model().index(0, static_cast<int>(at - columns.begin()));
+    }
+    [[nodiscard]] const Circuit& circuit() const { return document.show().rig.channels.front().circuit; }
+
+    Document document;
+    Analysis analysis{document};
+    Settings settings;
+    PowerPanel power{document, analysis, settings};
+    WiringPanel wiring{document, analysis, settings};
+};
+
+}  // namespace
+
+TEST_CASE("a curve for each supply, and its figures") {
+    Desk desk;
+    REQUIRE(desk.power.plots().size() == 1);
+    CHECK(desk.power.plots()[0]->summary() == "peak 2.5 A at 0:01.000, average 0.9 A, RMS 1.2 A");
+    const auto& lines = desk.power.supplies().lines();
+    REQUIRE(lines.size() == 5);
+    CHECK(lines[0].figure == "2.5 A");
+    CHECK_FALSE(lines[1].severity);
+    CHECK(desk.power.loads().lines()[0].words == "lamp");
+    CHECK(desk.power.loads().lines()[0].figure.endsWith(" V"));
+}
+
+TEST_CASE("a supply over its rating shows its sign, and one taken away its curve no more") {
+    Desk desk;
+    Supply supply = desk.document.show().rig.supplies.front();
+    supply.rated_a = 2.0;
+    desk.document.perform(set_supply(desk.document.show(), supply));
+    desk.analysis.wait();
+    CHECK(desk.power.supplies().lines()[1].severity == Severity::stop);
+    desk.document.perform(remove_supply(desk.document.show(), supply.id));
+    desk.analysis.wait();
+    CHECK(desk.power.plots().empty());
+    CHECK(desk.power.supplies().lines().empty());
+}
+
+TEST_CASE("the curve shows the stretch the timeline shows") {
+    Desk desk;
+    CurrentPlot& plot = *desk.power.plots()[0];
+    desk.power.follow(2s, 4s, {});
+    plot.setFocus();
+    QTest::keyClick(&plot, Qt::Key_Home);
+    CHECK(plot.reading() == "0:02.000: 2.5 A");
+    QTest::keyClick(&plot, Qt::Key_End);
+    CHECK(plot.reading().endsWith("0.5 A"));
+    desk.power.follow(-1s, 20s, {});
+    QTest::keyClick(&plot, Qt::Key_Home);
+    CHECK(plot.reading().contains("not in the sequence"));
+}
+
+TEST_CASE("a cell of the wiring is an edit that can be undone") {
+    Desk desk;
+    CHECK(desk.wiring.model().setData(desk.cell("circuit.wire_mm2"), "1.5 mm2", Qt::EditRole));
+    CHECK(desk.circuit().wire_mm2 == 1.5);
+    CHECK(desk.wiring.model().setData(desk.cell("circuit.return_path"), "The supply's shared return",
+                                      Qt::EditRole));
+    CHECK(desk.circuit().return_path == ReturnPath::shared_return);
+    CHECK(desk.wiring.model().setData(desk.cell("circuit.wire_colour"), "brown", Qt::EditRole));
+    CHECK(desk.circuit().wire_colour == "brown");
+    CHECK(desk.wiring.model().setData(desk.cell("circuit.fuse_a"), "", Qt::EditRole) == false);
+    desk.document.undo_stack().undo();
+    desk.document.undo_stack().undo();
+    desk.document.undo_stack().undo();
+    CHECK(desk.circuit().wire_mm2 == 0.34);
+}
+
+TEST_CASE("what cannot be a figure is refused in words and changes nothing") {
+    Desk desk;
+    QSignalSpy said(&desk.wiring, &WiringPanel::said);
+    CHECK_FALSE(desk.wiring.model().setData(desk.cell("circuit.wire_mm2"), "thick", Qt::EditRole));
+    CHECK_FALSE(desk.wiring.model().setData(desk.cell("circuit.wire_mm2"), "5000 mm2", Qt::EditRole));
+    CHECK_FALSE(desk.wiring.model().setData(desk.cell("name"), " ", Qt::EditRole));
+    REQUIRE(said.size() == 3);
+    CHECK(said[1][0].toString().contains("240 mm2"));
+    CHECK(desk.circuit().wire_mm2 == 0.34);
+}
+
+TEST_CASE("wire and fuse that would do are taken by an action") {
+    Desk desk;
+    QSignalSpy said(&desk.wiring, &WiringPanel::said);
+    desk.wiring.wiring_actions()[0]->trigger();
+    CHECK(said.size() == 1);  // nothing is chosen
+    desk.wiring.table().setCurrentIndex(desk.cell("circuit.wire_mm2"));
+    desk.wiring.wiring_actions()[0]->trigger();
+    CHECK(desk.circuit().wire_mm2 == 1.0);
+    desk.analysis.wait();
+    desk.wiring.wiring_actions()[1]->trigger();
+    CHECK(desk.circuit().fuse_a == 3.0);
+}
+
+TEST_CASE("a cell is typed into from the keyboard, in the user's units") {
+    Desk desk;
+    desk.settings.set_units(UnitSystem::us);
+    QTableView& table = desk.wiring.table();
+    table.setFocus();
+    table.setCurrentIndex(desk.cell("circuit.wire_mm2"));
+    QTest::keyClicks(table.viewport(), "18");
+    auto* editor = table.findChild<QLineEdit*>();
+    REQUIRE(editor != nullptr);
+    editor->setText("18 AWG");
+    QTest::keyClick(editor, Qt::Key_Return);
+    CHECK(desk.circuit().wire_mm2.value() == Approx(0.823).epsilon(0.001));
+    desk.settings.set_units(UnitSystem::metric);
+}

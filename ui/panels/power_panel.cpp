@@ -1,0 +1,233 @@
+// SPDX-License-Identifier: GPL-3.0-or-later
+// SPDX-FileCopyrightText: The Gaspworks authors
+#include "ui/panels/power_panel.hpp"
+
+#include "core/power/contact.hpp"
+#include "core/schedule/circuit_advice.hpp"
+#include "core/units/rounded.hpp"
+#include "ui/look/look.hpp"
+#include "ui/panels/current_plot.hpp"
+#include "ui/panels/figure_list.hpp"
+
+#include <QHBoxLayout>
+#include <QLabel>
+#include <QScrollArea>
+#include <QVBoxLayout>
+
+#include <algorithm>
+
+namespace gasp {
+namespace {
+
+constexpr int plot_px = 128;           // least height of a curve
+constexpr int figures_least_px = 248;  // least width of the figures
+constexpr int field_end_px = 5;        // from a plot's field to its right edge
+
+QString current_text(double amps) {
+    return QString::fromStdString(print_rounded(Quantity::current, amps, UnitSystem::metric));
+}
+
+QString voltage_text(double volts) {
+    return QString::fromStdString(print_rounded(Quantity::voltage, volts, UnitSystem::metric));
+}
+
+QString at_text(Micros time) {
+    return QObject::tr("at %1").arg(QString::fromStdString(print_time(time)));
+}
+
+std::optional<Severity> severity_of(double amps, const Figure& rated, double planned) {
+    if (!rated || amps <= planned) {
+        return std::nullopt;
+    }
+    return amps > *rated ? Severity::stop : Severity::warn;
+}
+
+void add_supply(const Show& show, const AnalysisResult& result, std::size_t place,
+                std::vector<FigureLine>& lines) {
+    const Supply& supply = show.rig.supplies[place];
+    const SequencePower& power = result.power;
+    const CurrentCurve& curve = power.curves[place];
+    const double planned = supply.rated_a.value_or(0.0) * planned_share(supply);
+    const QString name = QString::fromStdString(supply.name);
+    const double peak = amps(curve.peak);
+    std::optional<Severity> surge;
+    if (supply.rated_a && peak > *supply.rated_a) {
+        surge = Severity::warn;
+    }
+    const QString some = power.model.supplies[place].complete ? QString() : QObject::tr(", some not known");
+    lines.push_back(
+        {QObject::tr("%1, peak").arg(name), current_text(peak), at_text(curve.peak_at) + some, surge});
+    const double steady = amps(curve.steady_peak);
+    lines.push_back({QObject::tr("without surges"), current_text(steady), at_text(curve.steady_peak_at),
+                     severity_of(steady, supply.rated_a, planned)});
+    lines.push_back({QObject::tr("average"), current_text(power.average_a(place, Micros{0})),
+                     QObject::tr("over this sequence"), std::nullopt});
+    const Sequence* sequence = find(show, result.sequence);
+    const Micros period = sequence != nullptr ? shortest_period(show, *sequence) : power.length;
+    lines.push_back({QObject::tr("RMS, what heats"), current_text(power.rms_a(place, period)),
+                     QObject::tr("again every %1").arg(QString::fromStdString(print_duration(period))),
+                     severity_of(power.rms_a(place, period), supply.rated_a, planned)});
+    const auto least = least_supply_a(show.rig, place, power);
+    lines.push_back({QObject::tr("rating needed"), least ? current_text(*least) : QObject::tr("not checked"),
+                     supply.rated_a ? QObject::tr("has %1").arg(current_text(*supply.rated_a))
+                                    : QObject::tr("has none stated"),
+                     std::nullopt});
+}
+
+FigureLine load_line(const Show& show, const AnalysisResult& result, std::size_t place, UnitSystem units) {
+    const Channel& channel = show.rig.channels[place];
+    const QString name = QString::fromStdString(channel.name);
+    if (result.power.circuits[place].on == Micros{0}) {
+        return {name, QObject::tr("never on"), {}, std::nullopt};
+    }
+    const CircuitAdvice advice = advise(show.rig, place, result.power, units);
+    if (!advice.left_v) {
+        return {name, QObject::tr("not checked"), {}, std::nullopt};
+    }
+    std::optional<Severity> severity;
+    if (*advice.left_v < *advice.least_v && channel.circuit.least_percent) {
+        severity = load_kind(channel) == LoadKind::coil ? Severity::stop : Severity::warn;
+    }
+    return {name, voltage_text(*advice.left_v),
+            QObject::tr("%1 lost %2").arg(voltage_text(advice.drop->volts), at_text(advice.drop->at)),
+            severity};
+}
+
+}  // namespace
+
+PowerPanel::PowerPanel(Document& document, Analysis& analysis, Settings& settings, QWidget* parent)
+    : QWidget(parent),
+      document_(document),
+      analysis_(analysis),
+      settings_(settings),
+      area_(new QScrollArea),
+      curves_(new QWidget),
+      column_(new QVBoxLayout(curves_)),
+      empty_(new QLabel(tr("No supply in the rig. Add one with Edit, Rig, and choose it as the supply of the "
+                           "channels: then the currents of the sequence are drawn here."))),
+      supplies_(new FigureList(tr("Supplies"), tr("No supply in the rig."))),
+      loads_(new FigureList(tr("Left at each load at its worst moment"), tr("No channel in the rig."))) {
+    column_->setContentsMargins(0, 0, 0, 0);
+    column_->setSpacing(grid_px);
+    empty_->setWordWrap(true);
+    empty_->setProperty("look", "soft");
+    empty_->setMargin(grid_px);
+    empty_->setAlignment(Qt::AlignTop | Qt::AlignLeft);
+    column_->addWidget(empty_);
+    area_->setWidget(curves_);
+    area_->setWidgetResizable(true);
+    area_->setFrameShape(QFrame::NoFrame);
+    area_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);
+    area_->setAccessibleName(tr("Currents of the supplies over the sequence"));
+    auto* page = new QWidget;
+    auto* lists = new QVBoxLayout(page);
+    lists->setContentsMargins(grid_px, 0, grid_px, grid_px);
+    lists->addWidget(supplies_);
+    lists->addWidget(loads_);
+    lists->addStretch(1);
+    auto* figures = new QScrollArea;
+    figures->setWidget(page);
+    figures->setWidgetResizable(true);
+    figures->setFrameShape(QFrame::NoFrame);
+    figures->setMinimumWidth(figures_least_px);
+    figures->setAccessibleName(tr("Figures of the supplies and loads"));
+    auto* row = new QHBoxLayout(this);
+    row->setContentsMargins(0, 0, 0, 0);
+    row->setSpacing(grid_px);
+    row->addWidget(area_);
+    row->addWidget(figures, 1);
+    connect(&analysis_, &Analysis::ready, this, &PowerPanel::refresh);
+    connect(&settings_, &Settings::units_changed, this, &PowerPanel::refresh_figures);
+    refresh();
+}
+
+void PowerPanel::follow(Micros from, Micros to, const QRect& lanes_on_screen) {
+    from_ = from;
+    to_ = to;
+    lanes_ = lanes_on_screen;
+    for (CurrentPlot* plot : plots_) {
+        plot->set_stretch(from_, to_);
+    }
+    lay_out();
+}
+
+void PowerPanel::set_playhead(Micros time) {
+    for (CurrentPlot* plot : plots_) {
+        plot->set_playhead(time);
+    }
+}
+
+void PowerPanel::resizeEvent(QResizeEvent* event) {
+    QWidget::resizeEvent(event);
+    lay_out();
+}
+
+void PowerPanel::showEvent(QShowEvent* event) {
+    QWidget::showEvent(event);
+    lay_out();
+}
+
+/// The curves end where the lanes end, and begin where they begin, if the panel stands under them with room
+/// for the figures; else they take what the figures leave.
+void PowerPanel::lay_out() {
+    const int left = mapFromGlobal(lanes_.topLeft()).x();
+    const int right = left + lanes_.width();
+    const bool under = lanes_.isValid() && left >= 0 && right + field_end_px + figures_least_px <= width();
+    area_->setFixedWidth(under ? right + field_end_px : std::max(width() * 3 / 5, 1));
+    for (CurrentPlot* plot : plots_) {
+        plot->set_left_edge(under ? left : 0);
+    }
+}
+
+void PowerPanel::refresh() {
+    refresh_plots();
+    refresh_figures();
+}
+
+void PowerPanel::refresh_plots() {
+    const auto result = analysis_.result();
+    const auto& supplies = document_.show().rig.supplies;
+    const bool same = result->power.curves.size() == supplies.size();  // else a newer result is on its way
+    while (plots_.size() > supplies.size()) {
+        delete plots_.back();
+        plots_.pop_back();
+    }
+    for (std::size_t i = 0; i < supplies.size(); ++i) {
+        const QString name = QString::fromStdString(supplies[i].name);
+        if (i == plots_.size()) {
+            plots_.push_back(new CurrentPlot(name, curves_));
+            plots_.back()->setMinimumHeight(plot_px);
+            plots_.back()->set_stretch(from_, to_);
+            column_->addWidget(plots_.back(), 1);
+        }
+        plots_[i]->set_supply(name);
+        if (same) {
+            plots_[i]->set(result->power.curves[i], result->power.length, supplies[i].rated_a,
+                           supplies[i].rated_a.value_or(0.0) * planned_share(supplies[i]),
+                           result->power.model.supplies[i].complete);
+        }
+    }
+    empty_->setVisible(supplies.empty());
+    lay_out();
+}
+
+void PowerPanel::refresh_figures() {
+    const auto result = analysis_.result();
+    const Show& show = document_.show();
+    if (result->power.curves.size() != show.rig.supplies.size() ||
+        result->power.circuits.size() != show.rig.channels.size()) {
+        return;  // a newer result is on its way
+    }
+    std::vector<FigureLine> supplies;
+    for (std::size_t i = 0; i < show.rig.supplies.size(); ++i) {
+        add_supply(show, *result, i, supplies);
+    }
+    supplies_->set(std::move(supplies));
+    std::vector<FigureLine> loads;
+    for (std::size_t i = 0; i < show.rig.channels.size(); ++i) {
+        loads.push_back(load_line(show, *result, i, settings_.units()));
+    }
+    loads_->set(std::move(loads));
+}
+
+}  // namespace gasp
