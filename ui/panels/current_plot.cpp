@@ -150,7 +150,7 @@ int CurrentPlot::left_px() const {
     return std::max(Plot::left_px(), left_edge_);
 }
 
-void CurrentPlot::paint_limit(QPainter& painter, double amps, const QString& word) {
+void CurrentPlot::paint_limit(QPainter& painter, double amps, const QString& word, Qt::Alignment side) {
     const QRectF box = field();
     const double y = std::round(y_of(amps)) + 0.5;
     painter.setPen(QPen(look().rule_strong, 1.0, Qt::DashLine));
@@ -158,7 +158,8 @@ void CurrentPlot::paint_limit(QPainter& painter, double amps, const QString& wor
     painter.setFont(gasp::font(TypeSize::small));
     const double wide = QFontMetricsF(painter.font()).horizontalAdvance(word) + 4.0;
     const bool below = y - 15.0 < box.top();
-    const QRectF label(box.right() - wide - 2.0, below ? y + 1.0 : y - 15.0, wide, 14.0);
+    const double x = side == Qt::AlignLeft ? box.left() + 20.0 : box.right() - wide - 2.0;
+    const QRectF label(x, below ? y + 1.0 : y - 15.0, wide, 14.0);
     painter.fillRect(label, look().canvas);
     painter.setPen(look().text_soft);
     painter.drawText(label, Qt::AlignCenter, word);
@@ -184,8 +185,8 @@ void CurrentPlot::paint_data(QPainter& painter) {
     }
     painter.restore();
     if (rated_a_) {
-        paint_limit(painter, *rated_a_, QObject::tr("rating"));
-        paint_limit(painter, planned_a_, QObject::tr("to plan with"));
+        paint_limit(painter, *rated_a_, QObject::tr("rating"), Qt::AlignLeft);
+        paint_limit(painter, planned_a_, QObject::tr("to plan with"), Qt::AlignRight);
     }
     if (playhead_ >= from_ && playhead_ <= to_) {
         const double x = std::round(x_of(to_s(playhead_))) + 0.5;

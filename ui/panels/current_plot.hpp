@@ -47,7 +47,7 @@ class CurrentPlot : public Plot {
     };
     [[nodiscard]] std::vector<std::optional<Range>> ranges(int count) const;
     void take_slices();
-    void paint_limit(QPainter& painter, double amps, const QString& word);
+    void paint_limit(QPainter& painter, double amps, const QString& word, Qt::Alignment side);
 
     CurrentCurve curve_;
     std::vector<std::optional<Range>> slices_;

@@ -56,22 +56,32 @@ void add_supply(const Show& show, const AnalysisResult& result, std::size_t plac
     }
     const QString some = power.model.supplies[place].complete ? QString() : QObject::tr(", some not known");
     lines.push_back(
-        {QObject::tr("%1, peak").arg(name), current_text(peak), at_text(curve.peak_at) + some, surge});
+        {QObject::tr("%1, peak").arg(name), current_text(peak), {}, surge, at_text(curve.peak_at) + some});
     const double steady = amps(curve.steady_peak);
-    lines.push_back({QObject::tr("without surges"), current_text(steady), at_text(curve.steady_peak_at),
-                     severity_of(steady, supply.rated_a, planned)});
-    lines.push_back({QObject::tr("average"), current_text(power.average_a(place, Micros{0})),
-                     QObject::tr("over this sequence"), std::nullopt});
+    lines.push_back({QObject::tr("without surges"),
+                     current_text(steady),
+                     {},
+                     severity_of(steady, supply.rated_a, planned),
+                     at_text(curve.steady_peak_at)});
+    lines.push_back({QObject::tr("average"),
+                     current_text(power.average_a(place, Micros{0})),
+                     {},
+                     std::nullopt,
+                     QObject::tr("over this sequence")});
     const Sequence* sequence = find(show, result.sequence);
     const Micros period = sequence != nullptr ? shortest_period(show, *sequence) : power.length;
-    lines.push_back({QObject::tr("RMS, what heats"), current_text(power.rms_a(place, period)),
-                     QObject::tr("again every %1").arg(QString::fromStdString(print_duration(period))),
-                     severity_of(power.rms_a(place, period), supply.rated_a, planned)});
+    lines.push_back({QObject::tr("RMS, what heats"),
+                     current_text(power.rms_a(place, period)),
+                     {},
+                     severity_of(power.rms_a(place, period), supply.rated_a, planned),
+                     QObject::tr("again every %1").arg(QString::fromStdString(print_duration(period)))});
     const auto least = least_supply_a(show.rig, place, power);
-    lines.push_back({QObject::tr("rating needed"), least ? current_text(*least) : QObject::tr("not checked"),
+    lines.push_back({QObject::tr("rating needed"),
+                     least ? current_text(*least) : QObject::tr("not checked"),
+                     {},
+                     std::nullopt,
                      supply.rated_a ? QObject::tr("has %1").arg(current_text(*supply.rated_a))
-                                    : QObject::tr("has none stated"),
-                     std::nullopt});
+                                    : QObject::tr("has none stated")});
 }
 
 FigureLine load_line(const Show& show, const AnalysisResult& result, std::size_t place, UnitSystem units) {
@@ -88,9 +98,11 @@ FigureLine load_line(const Show& show, const AnalysisResult& result, std::size_t
     if (*advice.left_v < *advice.least_v && channel.circuit.least_percent) {
         severity = load_kind(channel) == LoadKind::coil ? Severity::stop : Severity::warn;
     }
-    return {name, voltage_text(*advice.left_v),
-            QObject::tr("%1 lost %2").arg(voltage_text(advice.drop->volts), at_text(advice.drop->at)),
-            severity};
+    return {name,
+            voltage_text(*advice.left_v),
+            {},
+            severity,
+            QObject::tr("%1 lost %2").arg(voltage_text(advice.drop->volts), at_text(advice.drop->at))};
 }
 
 }  // namespace
@@ -106,7 +118,7 @@ PowerPanel::PowerPanel(Document& document, Analysis& analysis, Settings& setting
       empty_(new QLabel(tr("No supply in the rig. Add one with Edit, Rig, and choose it as the supply of the "
                            "channels: then the currents of the sequence are drawn here."))),
       supplies_(new FigureList(tr("Supplies"), tr("No supply in the rig."))),
-      loads_(new FigureList(tr("Left at each load at its worst moment"), tr("No channel in the rig."))) {
+      loads_(new FigureList(tr("Left at each load, at worst"), tr("No channel in the rig."))) {
     column_->setContentsMargins(0, 0, 0, 0);
     column_->setSpacing(grid_px);
     empty_->setWordWrap(true);

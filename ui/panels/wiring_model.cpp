@@ -154,7 +154,15 @@ QString WiringModel::worked_out(int row, Kind kind) const {
     }
     const std::optional<double>& value = kind == Kind::wire_needed ? advice->wire_mm2 : advice->fuse_a;
     const Quantity quantity = kind == Kind::wire_needed ? Quantity::wire_area : Quantity::current;
-    return value ? printed(quantity, *value, settings_.units()) : tr("not checked");
+    if (value) {
+        return printed(quantity, *value, settings_.units());
+    }
+    const Channel& channel = document_.show().rig.channels[static_cast<std::size_t>(row)];
+    const bool known = channel.load_current_a &&
+                       (kind == Kind::fuse_fits ||
+                        (advice->least_v && channel.circuit.wire_length_m &&
+                         analysis_.result()->power.circuits[static_cast<std::size_t>(row)].in_known_wires));
+    return known ? tr("none") : tr("not checked");
 }
 
 bool WiringModel::lacks(int row) const {

@@ -29,9 +29,8 @@ TEST_CASE("a shared return that a lamp loads takes from a coil that starts with 
     show.sequences[0].cues[0].at = 1s;
     CHECK(
         texts(show, "drop") ==
-        Lines{
-            "stop: 0:01.000: The coil of \"lunge\" may not pull in: too little of 12 V reaches it: 0.779 V, "
-            "limit at least 10.2 V. Make the shared return 4 mm2, or give the load a return of its own."});
+        Lines{"stop: 0:01.000: The coil of \"lunge\" may not pull in: too little of 12 V reaches it: 8.22 V, "
+              "limit at least 10.2 V. Make the shared return 4 mm2, or give the load a return of its own."});
 }
 
 TEST_CASE("a load made for another voltage") {

@@ -54,7 +54,8 @@ struct Desk {
         edit->selectAll();
         QTest::keyClicks(edit, text);
         QTest::keyClick(edit, Qt::Key_Return);
-        // What is typed is taken by events that call for events; a busy machine handles few of them in a while.
+        // What is typed is taken by events that call for events; a busy machine handles few of them in a
+        // while.
         for (int pass = 0; pass < 20; ++pass) {
             QTest::qWait(1);
         }
