@@ -59,7 +59,7 @@ struct CurrentCurve {
 
 /// The curve of each supply. `standing` is what each gives always. Switchings in order of time; those at one
 /// moment count as one; a switching that changes nothing is passed over, and so are those from `length` on.
-/// O(n log s) for n switchings of which s surge at once.
+/// Linear in the switchings, and in the few loads that surge at once.
 [[nodiscard]] std::vector<CurrentCurve> current_curves(std::span<const LoadDraw> loads,
                                                        std::span<const MicroAmps> standing,
                                                        std::span<const LoadSwitch> switches, Micros length);

@@ -69,16 +69,15 @@ class CurrentWalk {
             return {event.time, event.load, load.steady, load.steady, true, true};
         }
         state.surge_end = event.time + load.surge_time;
-        endings_.emplace_back(state.surge_end, event.load);
-        std::ranges::push_heap(endings_, std::greater{});
+        const Ending ending{state.surge_end, event.load};
+        endings_.insert(std::ranges::upper_bound(endings_, ending, std::greater{}), ending);
         return {event.time, event.load, load.steady + load.surge, load.steady, true, true};
     }
 
     template <class Take>
     void end_surges(Micros until, Take& take) {
-        while (!endings_.empty() && endings_.front().first <= until) {
-            const auto [time, load] = endings_.front();
-            std::ranges::pop_heap(endings_, std::greater{});
+        while (!endings_.empty() && endings_.back().first <= until) {
+            const auto [time, load] = endings_.back();
             endings_.pop_back();
             if (states_[load].surge_end == time) {  // else it went off before, and perhaps on again
                 states_[load].surge_end = Micros{-1};
@@ -89,7 +88,7 @@ class CurrentWalk {
 
     std::span<const LoadDraw> loads_;
     std::vector<State> states_;
-    std::vector<Ending> endings_;  ///< a heap, the earliest in front
+    std::vector<Ending> endings_;  ///< the earliest last; few loads surge at once, which no heap would repay
 };
 
 }  // namespace gasp
