@@ -115,7 +115,7 @@ struct BoardOptions {
 };
 
 using Command =
-    std::variant<CheckOptions, BudgetOptions, PowerOptions, TableOptions, SoundOptions, PictureOptions, SheetOptions,
-                 StrokeOptions, SizeOptions, FitOptions, NightVerbOptions, BoardOptions>;
+    std::variant<CheckOptions, BudgetOptions, PowerOptions, TableOptions, SoundOptions, PictureOptions,
+                 SheetOptions, StrokeOptions, SizeOptions, FitOptions, NightVerbOptions, BoardOptions>;
 
 }  // namespace gasp
