@@ -10,7 +10,7 @@ import unittest
 
 from gasp_program import DEMOS, GASP, LOCKER, GaspTest, main
 
-VERBS = ["check", "stroke", "budget", "night", "table", "sound", "picture", "sheet", "size", "fit", "board"]
+VERBS = ["check", "stroke", "budget", "power", "night", "table", "sound", "picture", "sheet", "size", "fit", "board"]
 
 
 class Help(GaspTest):

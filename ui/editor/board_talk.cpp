@@ -323,7 +323,10 @@ void BoardTalk::stop() {
 }
 
 void BoardTalk::go_on() {
-    ask([](Conversation& board) { return board.arm().and_then([&] { return board.go_on(); }); });
+    // While it is armed it starts nothing by itself.
+    ask([](Conversation& board) {
+        return board.arm().and_then([&] { return board.go_on(); }).and_then([&] { return board.disarm(); });
+    });
 }
 
 void BoardTalk::read_log() {

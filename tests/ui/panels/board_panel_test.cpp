@@ -50,6 +50,15 @@ struct Desk {
         QTest::mouseClick(&panel.load_bar().start_button(), Qt::LeftButton);
         REQUIRE(soon([&] { return panel.load_bar().said().contains("found the same"); }));
     }
+    /// A board that was loaded rests until it is told to go on.
+    void back_to_work() {
+        REQUIRE(soon([&] { return panel.go_on_button().isEnabled(); }));
+        QTest::mouseClick(&panel.go_on_button(), Qt::LeftButton);
+        REQUIRE(soon([&] {
+            const BoardStatus& status = panel.talk().last()->status;
+            return status.state != BoardState::stopped_by_link && !status.armed;
+        }));
+    }
     void arm() {
         QTest::mouseClick(&panel.arm_button(), Qt::LeftButton);
         REQUIRE(soon([&] { return channel(0).isEnabled(); }));
@@ -97,6 +106,7 @@ TEST_CASE("nothing moves before arming, and a channel is driven only while its b
     QTest::qWait(300);
     QTest::mouseRelease(&desk.channel(0), Qt::LeftButton);
     CHECK_FALSE(desk.board.drove("1"));
+    desk.back_to_work();
     desk.arm();
     QTest::mousePress(&desk.channel(0), Qt::LeftButton);
     REQUIRE(Desk::soon([&] { return desk.panel.talk().last()->status.driven == 1; }));
@@ -117,6 +127,7 @@ TEST_CASE("a run of the board is followed, and ended by its stop") {
     Desk desk;
     desk.connect();
     desk.load();
+    desk.back_to_work();
     desk.arm();
     std::vector<Micros> seen;
     SequenceId began;
@@ -147,6 +158,7 @@ TEST_CASE("a board that is unplugged while it is held is said to be gone, and co
     Desk desk;
     desk.connect();
     desk.load();
+    desk.back_to_work();
     desk.arm();
     QTest::mousePress(&desk.channel(0), Qt::LeftButton);
     REQUIRE(Desk::soon([&] { return desk.panel.talk().last()->status.driven == 1; }));

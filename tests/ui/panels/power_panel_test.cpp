@@ -139,7 +139,8 @@ TEST_CASE("wire and fuse that would do are taken by an action") {
     CHECK(said.size() == 1);  // nothing is chosen
     desk.wiring.table().setCurrentIndex(desk.cell("circuit.wire_mm2"));
     desk.wiring.wiring_actions()[0]->trigger();
-    CHECK(desk.circuit().wire_mm2 == 1.0);
+    // A tenth of 12 V may drop: 2 A over 20 m of copper at 75 C take 1.14 V in 0.75 mm2, 1.7 V in 0.5 mm2.
+    CHECK(desk.circuit().wire_mm2 == 0.75);
     desk.analysis.wait();
     desk.wiring.wiring_actions()[1]->trigger();
     CHECK(desk.circuit().fuse_a == 3.0);
@@ -156,6 +157,8 @@ TEST_CASE("a cell is typed into from the keyboard, in the user's units") {
     REQUIRE(editor != nullptr);
     editor->setText("18 AWG");
     QTest::keyClick(editor, Qt::Key_Return);
+    // What is typed is taken by events that call for events.
+    REQUIRE(QTest::qWaitFor([&] { return desk.circuit().wire_mm2 != 0.34; }));
     CHECK(desk.circuit().wire_mm2.value() == Approx(0.823).epsilon(0.001));
     desk.settings.set_units(UnitSystem::metric);
 }
