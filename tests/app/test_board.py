@@ -206,7 +206,7 @@ class Player(GaspTest):
         expected = [(0, 8), (100, 10), (200, 8), (300, 10), (350, 8), (400, 0)]
         self.assertEqual([levels for _, levels in self.edges()[:6]], [levels for _, levels in expected])
         for (ms, _), (wanted, _) in zip(self.edges(), expected):
-            self.assertAlmostEqual(ms, wanted, delta=30)  # a process among others, no chip
+            self.assertAlmostEqual(ms, wanted, delta=150)  # a process among others, no chip
         self.gasp("board", self.link, "fire", "Lantern", "--show", show, "--for", "200", input=b"fire 2\n")
         self.assertIn(" 2\n", self.trace.read_text()[-60:])
 
