@@ -25,6 +25,7 @@ namespace {
 /// A lamp of 2 A on 12 V, lit from 1 to 3 s.
 struct Desk {
     Desk() {
+        settings.set_units(UnitSystem::metric);  // another test may have left others
         Supply supply;
         supply.name = "12 V";
         supply.volts = 12.0;
