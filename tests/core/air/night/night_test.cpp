@@ -215,11 +215,12 @@ TEST_CASE("a cancelled forecast stops and says so; progress only rises") {
     CHECK(forecast_of->nights.size() < 5000);
 }
 
-TEST_CASE("more receiver or more delivery never lowers the lowest pressure unless more strokes get there") {
+TEST_CASE("more receiver or more delivery never lowers the lowest pressure of a plant that keeps up") {
     // On one list of arrivals; within 1 kPa, since the switch's moments move what is left when a stroke
-    // comes. A plant that cannot keep up is another matter: with more air more strokes get to their end, or
-    // further, and take more of it. 3 L with 2 L/min and with five times as much, simulated in full: 44 and
-    // 70 of 72 strokes arrive, 35 and 88 L are used, the lowest pressures are 48.8 and 42.1 kPa.
+    // comes. A plant that cannot keep up is another matter: with more air more strokes get to their end and
+    // take more of it, and a larger receiver, once low, is slower to fill. Of 3 L and of 3.6 L with 7 L/min,
+    // simulated in full, 15 and 16 strokes of a list do not arrive. There the night is held to the
+    // simulation.
     REQUIRE(rc::check([] {
         const double receiver = *rc::gen::inRange(2, 20);
         const double delivery = *rc::gen::inRange(1, 60);
@@ -230,22 +231,29 @@ TEST_CASE("more receiver or more delivery never lowers the lowest pressure unles
             groups.push_back(at);
         }
         const NightTerms terms = listed(groups, 0.08);
-        const auto played = [&](double litres, double l_min) {
+        const auto plant = [](double litres, double l_min) {
             // A compressor that never rests: with a switch a larger receiver may just not have started yet.
             Show show = with(litres, l_min);
             show.rig.air_plant.cut_in_kpa_gauge = 759.0;
-            return forecast(show, sequences, terms, {true, 1}).value();
+            return show;
+        };
+        const auto played = [&](double litres, double l_min) {
+            return forecast(plant(litres, l_min), sequences, terms, {true, 1}).value();
         };
         const auto missed = [](const NightForecast& night) {
             return night.strikes[0].missed + night.strikes[1].missed;
         };
         const NightForecast base = played(receiver, delivery);
+        if (missed(base) > 0) {
+            const std::vector<double> full =
+                strikes_in_full(plant(receiver, delivery), sequences, groups, 288s);
+            RC_ASSERT(std::abs(static_cast<long>(missed(base)) - std::ranges::count(full, -1.0)) <= 1);
+            return;
+        }
         for (const NightForecast& other :
              {played(receiver * more, delivery), played(receiver, delivery * more)}) {
-            RC_ASSERT(missed(other) <= missed(base));
-            const bool strikes_more = missed(base) > 0;
-            RC_ASSERT(strikes_more ||
-                      *other.nights[0].lowest_kpa_gauge >= *base.nights[0].lowest_kpa_gauge - 1.0);
+            RC_ASSERT(missed(other) == 0U);
+            RC_ASSERT(*other.nights[0].lowest_kpa_gauge >= *base.nights[0].lowest_kpa_gauge - 1.0);
         }
     }));
 }
