@@ -105,8 +105,8 @@ std::vector<Finding> check(const Show& show, const Sequence& sequence, const Seq
     const Sequence& played = run.played(sequence);
     const auto dwells = dwells_by_channel(run.schedule);
     const auto cue_faults = CueIndex(show, played, cue_spans(show, played)).faults();
-    const CheckInput input{show,   played,       run,        memo.model(),  facts,         run.schedule,
-                           dwells, run.commands, cue_faults, setting.units, setting.sounds};
+    const CheckInput input{show,   played,       run,        memo.model(),  facts,          run.schedule,
+                           dwells, run.commands, cue_faults, setting.units, setting.sounds, setting.stopped};
     std::vector<Finding> findings;
     for (const Check& one : all_checks()) {
         if (setting.stopped && setting.stopped()) {
@@ -114,6 +114,9 @@ std::vector<Finding> check(const Show& show, const Sequence& sequence, const Seq
         }
         auto found = one.run(input);
         std::move(found.begin(), found.end(), std::back_inserter(findings));
+    }
+    if (setting.stopped && setting.stopped()) {
+        return {};  // the last may have given up
     }
     put_in_order(findings);
     return findings;

@@ -31,6 +31,7 @@ struct CheckInput {
     std::span<const CueFault> cue_faults;  ///< as CueIndex finds them
     UnitSystem units;                      ///< in which findings print pressures and volumes
     SoundShelf* sounds;                    ///< null: what only the disk can tell is not asked
+    const std::function<bool()>& stopped;  ///< true: nobody wants the findings any more; may be empty
 };
 
 /// A check: its name, one line for the manual, and what it finds. Each stands in a file of its own beside
@@ -49,7 +50,7 @@ struct CheckSetting {
     UnitSystem units = UnitSystem::metric;
     SoundShelf* sounds = nullptr;  ///< of the show's folder; without it sound files are not looked at
     AirMemo* memo = nullptr;       ///< what is known of earlier revisions; without it all is worked out anew
-    /// Asked between checks: once it answers true, an empty list comes back.
+    /// Asked between checks and while sounds are mixed: once it answers true, an empty list comes back.
     std::function<bool()> stopped = {};
 };
 

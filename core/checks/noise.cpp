@@ -133,7 +133,7 @@ std::vector<Finding> check_noise(const CheckInput& input) {
     if (input.sounds == nullptr) {
         return {};
     }
-    const MixReport& mix = input.sounds->mix(input.sequence);
+    const MixReport& mix = input.sounds->mix(input.sequence, input.stopped);
     if (!mix.loudness_lufs) {
         return {};
     }

@@ -24,7 +24,7 @@ std::vector<Finding> check_player_lag(const CheckInput& input) {
     if (input.sounds == nullptr || lag == Micros{0}) {
         return {};
     }
-    const MixReport& mix = input.sounds->mix(input.sequence);
+    const MixReport& mix = input.sounds->mix(input.sequence, input.stopped);
     const Micros lost = lost_to_lag(mix, lag);
     if (lost == Micros{0}) {
         return {};

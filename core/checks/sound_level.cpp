@@ -14,7 +14,7 @@ std::vector<Finding> check_sound_level(const CheckInput& input) {
     if (input.sounds == nullptr || input.sequence.clips.empty()) {
         return {};
     }
-    const MixReport& mix = input.sounds->mix(input.sequence);
+    const MixReport& mix = input.sounds->mix(input.sequence, input.stopped);
     if (mix.clipped_samples == 0) {
         return {};
     }

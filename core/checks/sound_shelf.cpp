@@ -43,7 +43,7 @@ const Result<Micros>& SoundShelf::length(const std::string& file) {
     return known->second.length;
 }
 
-const MixReport& SoundShelf::mix(const Sequence& sequence) {
+const MixReport& SoundShelf::mix(const Sequence& sequence, const std::function<bool()>& stopped) {
     std::vector<Stamp> stamps;
     for (const SoundClip& clip : sequence.clips) {
         stamps.push_back(stamp_of(folder_ / clip.file));
@@ -51,9 +51,12 @@ const MixReport& SoundShelf::mix(const Sequence& sequence) {
     KnownMix& known = mixes_[sequence.id];
     if (known.report.rate == 0 || known.clips != sequence.clips || known.stamps != stamps ||
         known.length != sequence.length) {
-        const std::atomic<bool> never{false};
+        std::atomic<bool> cancel{false};
         known = {sequence.clips, std::move(stamps), sequence.length,
-                 report_of_mix(sequence, folder_, never, {})};
+                 report_of_mix(sequence, folder_, cancel, [&](double) { cancel = stopped && stopped(); })};
+        if (cancel) {
+            known.report = {};
+        }
     }
     return known.report;
 }

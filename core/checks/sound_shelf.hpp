@@ -9,6 +9,7 @@
 
 #include <cstdint>
 #include <filesystem>
+#include <functional>
 #include <map>
 #include <string>
 #include <vector>
@@ -25,8 +26,9 @@ class SoundShelf {
     /// The length a file claims. Error: as SoundFile::open.
     [[nodiscard]] const Result<Micros>& length(const std::string& file);
     /// How the mix of a sequence measures. Mixed anew only after its clips, its length or their files
-    /// changed, which takes as long as decoding them does.
-    [[nodiscard]] const MixReport& mix(const Sequence& sequence);
+    /// changed, which takes as long as decoding them does. Once `stopped` (may be empty) answers true it is
+    /// given up: the report then has a rate of 0, and the next asking begins anew.
+    [[nodiscard]] const MixReport& mix(const Sequence& sequence, const std::function<bool()>& stopped = {});
 
   private:
     /// What tells that a file is another than before; both 0 where there is none.

@@ -28,3 +28,12 @@ TEST_CASE("a mix within full scale is no finding, one beyond is a warning that s
     write_tone(folder.path() / "tone.wav", 2.0, -0.1);
     CHECK(sound_findings(show, shelf, "sound_level").size() == 1);
 }
+
+TEST_CASE("a mix that is given up is measured anew when it is asked for again") {
+    const testing::TemporaryFolder folder;
+    write_tone(folder.path() / "tone.wav", 2.0, 0.0);
+    SoundShelf shelf(folder.path());
+    const Sequence sequence = show_with_tone(1s).sequences[0];
+    CHECK(shelf.mix(sequence, [] { return true; }).rate == 0);
+    CHECK(shelf.mix(sequence, [] { return false; }).loudness_lufs);
+}
