@@ -4,6 +4,7 @@
 
 #include "core/checks/check.hpp"
 #include "core/checks/sound_shelf.hpp"
+#include "ui/editor/file_path.hpp"
 
 #include <algorithm>
 #include <atomic>
@@ -235,12 +236,8 @@ std::shared_ptr<const AnalysisResult> Analysis::wait() {
 
 Analysis::Job Analysis::next_job() {
     folder_ = document_.folder();
-    return {document_.snapshot(),
-            document_.revision(),
-            request_,
-            document_.sequence().id,
-            std::filesystem::path(folder_.toStdU16String()),
-            units_};
+    return {document_.snapshot(),    document_.revision(), request_,
+            document_.sequence().id, as_path(folder_),     units_};
 }
 
 void Analysis::set_units(UnitSystem units) {

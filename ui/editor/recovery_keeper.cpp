@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "ui/editor/recovery_keeper.hpp"
 
+#include "ui/editor/file_path.hpp"
+
 #include <QStandardPaths>
 #include <QtConcurrentRun>
 
@@ -9,10 +11,6 @@
 
 namespace gasp {
 namespace {
-
-std::filesystem::path as_path(const QString& file) {
-    return std::filesystem::path(file.toStdU16String());
-}
 
 /// Where the document belongs: its file, or for one that was never saved the folder of its sounds, with a
 /// separator at the end.

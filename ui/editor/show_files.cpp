@@ -5,6 +5,7 @@
 #include "core/file/show_file.hpp"
 #include "core/show/edits.hpp"
 #include "core/sound/clip.hpp"
+#include "ui/editor/file_path.hpp"
 #include "ui/editor/sound_import.hpp"
 
 #include <QFileInfo>
@@ -19,10 +20,6 @@
 
 namespace gasp {
 namespace {
-
-std::filesystem::path as_path(const QString& file) {
-    return std::filesystem::path(file.toStdU16String());
-}
 
 QString name_of(const QString& path) {
     return QFileInfo(path).fileName();

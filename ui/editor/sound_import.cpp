@@ -6,6 +6,7 @@
 #include "core/show/validity.hpp"
 #include "core/sound/clip.hpp"
 #include "core/sound/sound_file.hpp"
+#include "ui/editor/file_path.hpp"
 
 #include <QDir>
 #include <QFile>
@@ -20,10 +21,6 @@ namespace gasp {
 namespace {
 
 constexpr qint64 copy_chunk = 1 << 20;
-
-std::filesystem::path as_path(const QString& file) {
-    return std::filesystem::path(file.toStdU16String());
-}
 
 /// The name relative to the folder, or empty when the file is not below it.
 QString name_below(const QString& file, const QString& folder) {

@@ -453,16 +453,12 @@ void BoardPanel::show_state() {
             lines.push_back(sound_line(*sound_error_));
         }
     }
-    if (lines != figures_->lines()) {
-        figures_->set(std::move(lines));
-    }
+    figures_->set(std::move(lines));
     std::vector<FigureLine> counts;
     if (connected && last) {
         counts = night_counts(last->status, forecast_ ? &*forecast_ : nullptr);
     }
-    if (counts != counts_->lines()) {
-        counts_->set(std::move(counts));
-    }
+    counts_->set(std::move(counts));
 }
 
 void BoardPanel::tell_armed(bool armed) {

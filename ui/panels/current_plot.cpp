@@ -17,11 +17,11 @@ namespace {
 constexpr int slice_count = 240;
 constexpr int tick_count = 4;
 
+}  // namespace
+
 QString current_text(double amps) {
     return QString::fromStdString(print_rounded(Quantity::current, amps, UnitSystem::metric));
 }
-
-}  // namespace
 
 CurrentPlot::CurrentPlot(const QString& supply, QWidget* parent)
     : Plot(QObject::tr("Current of %1").arg(supply), QObject::tr("Nothing of it is known yet."), parent) {}

@@ -11,6 +11,9 @@
 
 namespace gasp {
 
+/// "2.5 A"
+[[nodiscard]] QString current_text(double amps);
+
 /// What one supply gives over the stretch of the sequence that the timeline shows, against its rating.
 class CurrentPlot : public Plot {
     Q_OBJECT

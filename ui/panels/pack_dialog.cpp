@@ -5,6 +5,7 @@
 #include "core/file/atomic_write.hpp"
 #include "core/file/output_name.hpp"
 #include "core/table/table_form.hpp"
+#include "ui/editor/file_path.hpp"
 #include "ui/look/look.hpp"
 #include "ui/panels/pack_view.hpp"
 #include "ui/panels/work_bar.hpp"
@@ -254,8 +255,7 @@ void PackDialog::save_to(const QString& path) {
         },
         [this, path](const Result<std::string>& bytes) {
             const Result<void> written =
-                bytes ? atomic_write(std::filesystem::path(path.toStdU16String()), *bytes)
-                      : Result<void>(tl::unexpected(bytes.error()));
+                bytes ? atomic_write(as_path(path), *bytes) : Result<void>(tl::unexpected(bytes.error()));
             if (written) {
                 settings_.set_last_folder(QFileInfo(path).absolutePath());
                 work_->say(QStringLiteral("Saved %1").arg(path));

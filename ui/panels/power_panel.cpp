@@ -23,10 +23,6 @@ constexpr int plot_px = 128;           // least height of a curve
 constexpr int figures_least_px = 248;  // least width of the figures
 constexpr int field_end_px = 5;        // from a plot's field to its right edge
 
-QString current_text(double amps) {
-    return QString::fromStdString(print_rounded(Quantity::current, amps, UnitSystem::metric));
-}
-
 QString voltage_text(double volts) {
     return QString::fromStdString(print_rounded(Quantity::voltage, volts, UnitSystem::metric));
 }
@@ -149,8 +145,7 @@ PowerPanel::PowerPanel(Document& document, Analysis& analysis, Settings& setting
     row->addWidget(area_);
     row->addWidget(figures, 1);
     connect(&analysis_, &Analysis::ready, this, &PowerPanel::refresh);
-    connect(&settings_, &Settings::units_changed, this, &PowerPanel::refresh_figures);
-    refresh();
+    connect(&settings_, &Settings::units_changed, this, &PowerPanel::refresh);
 }
 
 void PowerPanel::follow(Micros from, Micros to, const QRect& lanes_on_screen) {
@@ -176,7 +171,7 @@ void PowerPanel::resizeEvent(QResizeEvent* event) {
 
 void PowerPanel::showEvent(QShowEvent* event) {
     QWidget::showEvent(event);
-    lay_out();
+    refresh();
 }
 
 /// The curves end where the lanes end, and begin where they begin, if the panel stands under them with room
@@ -192,6 +187,9 @@ void PowerPanel::lay_out() {
 }
 
 void PowerPanel::refresh() {
+    if (!isVisible()) {
+        return;  // shown, it asks again
+    }
     refresh_plots();
     refresh_figures();
 }

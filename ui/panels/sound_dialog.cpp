@@ -6,6 +6,7 @@
 #include "core/show/edits.hpp"
 #include "core/sound/ear_level.hpp"
 #include "core/sound/player_lag.hpp"
+#include "ui/editor/file_path.hpp"
 #include "ui/look/type.hpp"
 #include "ui/panels/panel_parts.hpp"
 #include "ui/panels/work_bar.hpp"
@@ -32,10 +33,6 @@ namespace {
 
 constexpr double usual_target_lufs = -23.0;  // EBU R 128
 enum Column { of_what, loudness, true_peak, at_ear, column_count };
-
-std::filesystem::path as_path(const QString& name) {
-    return std::filesystem::path(name.toStdU16String());
-}
 
 QString level(const std::optional<double>& value, const QString& unit) {
     return value ? QStringLiteral("%1 %2").arg(*value, 0, 'f', 1).arg(unit) : QObject::tr("silent");
@@ -146,10 +143,10 @@ void SoundDialog::lay_out() {
 
 void SoundDialog::showEvent(QShowEvent* event) {
     QDialog::showEvent(event);
+    notice_change();
     if (!bar_->working() && measured_ != clips_of(document_.show())) {
         measure();
     }
-    show_facts();
 }
 
 void SoundDialog::measure() {
@@ -215,6 +212,9 @@ void SoundDialog::list(const Rows& rows) {
 }
 
 void SoundDialog::notice_change() {
+    if (!isVisible()) {
+        return;  // shown, it asks again
+    }
     const bool current = measured_ == clips_of(document_.show());
     match_->setEnabled(current && !rows_.empty());
     if (!bar_->working()) {

@@ -4,6 +4,7 @@
 // What the window asks about files: where to save, what to open, and whether what is not saved may go.
 #include "core/file/atomic_write.hpp"
 #include "core/file/output_name.hpp"
+#include "ui/editor/file_path.hpp"
 #include "ui/editor/sound_import.hpp"
 #include "ui/look/look.hpp"
 #include "ui/panels/export_dialog.hpp"
@@ -182,7 +183,7 @@ void MainWindow::save_bytes(const QString& path, const std::function<Result<std:
         messages_->add_error(bytes.error());
         return;
     }
-    if (const auto written = atomic_write(std::filesystem::path(path.toStdU16String()), *bytes); !written) {
+    if (const auto written = atomic_write(as_path(path), *bytes); !written) {
         messages_->add_error(written.error());
         return;
     }
@@ -252,8 +253,7 @@ void MainWindow::show_export() {
 
 void MainWindow::tell_missing_sounds() {
     QStringList names;
-    for (const MissingSound& sound :
-         missing_sounds(document_.show(), std::filesystem::path(document_.folder().toStdU16String()))) {
+    for (const MissingSound& sound : missing_sounds(document_.show(), as_path(document_.folder()))) {
         names << QString::fromStdString(sound.file);
     }
     if (!names.isEmpty()) {

@@ -92,6 +92,18 @@ TEST_CASE("a supply over its rating shows its sign, and one taken away its curve
     CHECK(desk.power.supplies().lines().empty());
 }
 
+TEST_CASE("a panel that is not seen works nothing out, and is up to date once it is") {
+    Desk desk;
+    desk.power.hide();
+    Supply supply = desk.document.show().rig.supplies.front();
+    supply.rated_a = 2.0;
+    desk.document.perform(set_supply(desk.document.show(), supply));
+    desk.analysis.wait();
+    CHECK_FALSE(desk.power.supplies().lines()[1].severity);
+    desk.power.show();
+    CHECK(desk.power.supplies().lines()[1].severity == Severity::stop);
+}
+
 TEST_CASE("the curve shows the stretch the timeline shows") {
     Desk desk;
     CurrentPlot& plot = *desk.power.plots()[0];
