@@ -171,6 +171,21 @@ std::vector<std::string_view> changed_labels(const Channel& before, const Channe
     return labels;
 }
 
+std::vector<std::string_view> changed_labels(const Board& before, const Board& after) {
+    std::vector<std::string_view> labels;
+    add_changed_labels(labels, before, after);
+    return labels;
+}
+
+std::vector<std::string_view> changed_labels(const Supply& before, const Supply& after) {
+    std::vector<std::string_view> labels;
+    add_changed_labels(labels, before, after);
+    if (before.fed_from != after.fed_from) {
+        labels.emplace_back("Fed from");
+    }
+    return labels;
+}
+
 std::vector<std::string_view> changed_labels(const Actuator& before, const Actuator& after) {
     std::vector<std::string_view> labels;
     for_each_actuator_part(
@@ -182,6 +197,38 @@ std::vector<std::string_view> changed_labels(const Actuator& before, const Actua
         labels.emplace_back("Timed strokes");
     }
     return labels;
+}
+
+/// Exchanges the thing of a list that has the id of `after` for it. `keep(after, before)` keeps what is not
+/// allowed as it was.
+template <class T, class Keep>
+Edit set_thing(const std::vector<T>& things, T after, Keep keep) {
+    Edit edit;
+    const auto index = index_of(things, after.id);
+    if (!index) {
+        return edit;
+    }
+    const T& before = things[*index];
+    keep(after, before);
+    after.name = name_among(things, after.id, after.name, before.name);
+    edit.sentence = named_sentence(changed_labels(before, after), before, after);
+    add_in_place(edit, before, std::move(after), *index);
+    return edit;
+}
+
+/// Takes a thing out of its list. `forget(edit)` adds the changes of all that mentions it.
+template <class T, class Forget>
+Edit remove_thing(const std::vector<T>& things, decltype(T::id) id, const std::string& called,
+                  Forget forget) {
+    Edit edit;
+    const auto index = index_of(things, id);
+    if (!index) {
+        return edit;
+    }
+    forget(edit);
+    edit.sentence = "delete " + called + " " + quoted(things[*index].name);
+    edit.changes.emplace_back(Exchange<T>{things[*index], std::nullopt, *index, 0});
+    return edit;
 }
 
 }  // namespace
@@ -219,19 +266,10 @@ Edit add_channel(const Show& show, Channel channel) {
 }
 
 Edit set_channel(const Show& show, const Channel& channel) {
-    Edit edit;
-    const auto index = index_of(show.rig.channels, channel.id);
-    if (!index) {
-        return edit;
-    }
-    const Channel& before = show.rig.channels[*index];
-    Channel after = channel;
-    keep_allowed_channel(after, before);
-    keep_known(show, after.id, after);
-    after.name = name_among(show.rig.channels, after.id, after.name, before.name);
-    edit.sentence = named_sentence(changed_labels(before, after), before, after);
-    add_in_place(edit, before, std::move(after), *index);
-    return edit;
+    return set_thing(show.rig.channels, channel, [&show](Channel& after, const Channel& before) {
+        keep_allowed_channel(after, before);
+        keep_known(show, after.id, after);
+    });
 }
 
 Edit move_channel(const Show& show, ChannelId id, std::size_t index) {
@@ -250,24 +288,18 @@ Edit move_channel(const Show& show, ChannelId id, std::size_t index) {
 }
 
 Edit remove_channel(const Show& show, ChannelId id) {
-    Edit edit;
-    const auto index = index_of(show.rig.channels, id);
-    if (!index) {
-        return edit;
-    }
-    for (const Sequence& sequence : show.sequences) {
-        std::vector<Exchange<Cue>> gone;
-        for (const Cue& cue : sequence.cues) {
-            if (cue.channel == id) {
-                gone.push_back({cue, std::nullopt});
+    return remove_thing(show.rig.channels, id, "channel", [&show, id](Edit& edit) {
+        for (const Sequence& sequence : show.sequences) {
+            std::vector<Exchange<Cue>> gone;
+            for (const Cue& cue : sequence.cues) {
+                if (cue.channel == id) {
+                    gone.push_back({cue, std::nullopt});
+                }
             }
+            add_change(edit, sequence.id, std::move(gone));
         }
-        add_change(edit, sequence.id, std::move(gone));
-    }
-    change_channels(edit, show, [id](Channel& channel) { std::erase(channel.excludes, id); });
-    edit.sentence = "delete channel " + quoted(show.rig.channels[*index].name);
-    edit.changes.emplace_back(Exchange<Channel>{show.rig.channels[*index], std::nullopt, *index, 0});
-    return edit;
+        change_channels(edit, show, [id](Channel& channel) { std::erase(channel.excludes, id); });
+    });
 }
 
 Edit add_actuator(const Show& show, Actuator actuator) {
@@ -280,34 +312,17 @@ Edit add_actuator(const Show& show, Actuator actuator) {
 }
 
 Edit set_actuator(const Show& show, const Actuator& actuator) {
-    Edit edit;
-    const auto index = index_of(show.rig.actuators, actuator.id);
-    if (!index) {
-        return edit;
-    }
-    const Actuator& before = show.rig.actuators[*index];
-    Actuator after = actuator;
-    keep_allowed_actuator(after, before);
-    after.name = name_among(show.rig.actuators, after.id, after.name, before.name);
-    edit.sentence = named_sentence(changed_labels(before, after), before, after);
-    add_in_place(edit, before, std::move(after), *index);
-    return edit;
+    return set_thing(show.rig.actuators, actuator, keep_allowed_actuator);
 }
 
 Edit remove_actuator(const Show& show, ActuatorId id) {
-    Edit edit;
-    const auto index = index_of(show.rig.actuators, id);
-    if (!index) {
-        return edit;
-    }
-    change_channels(edit, show, [id](Channel& channel) {
-        if (channel.actuator == id) {
-            channel.actuator.reset();
-        }
+    return remove_thing(show.rig.actuators, id, "actuator", [&show, id](Edit& edit) {
+        change_channels(edit, show, [id](Channel& channel) {
+            if (channel.actuator == id) {
+                channel.actuator.reset();
+            }
+        });
     });
-    edit.sentence = "delete actuator " + quoted(show.rig.actuators[*index].name);
-    edit.changes.emplace_back(Exchange<Actuator>{show.rig.actuators[*index], std::nullopt, *index, 0});
-    return edit;
 }
 
 Edit add_board(const Show& show, Board board) {
@@ -320,37 +335,18 @@ Edit add_board(const Show& show, Board board) {
 }
 
 Edit set_board(const Show& show, const Board& board) {
-    Edit edit;
-    const auto index = index_of(show.rig.boards, board.id);
-    if (!index) {
-        return edit;
-    }
-    const Board& before = show.rig.boards[*index];
-    Board after = board;
-    keep_allowed(after, before);
-    after.name = name_among(show.rig.boards, after.id, after.name, before.name);
-    std::vector<std::string_view> labels;
-    add_changed_labels(labels, before, after);
-    edit.sentence = named_sentence(std::move(labels), before, after);
-    add_in_place(edit, before, std::move(after), *index);
-    return edit;
+    return set_thing(show.rig.boards, board, keep_allowed<Board>);
 }
 
 Edit remove_board(const Show& show, BoardId id) {
-    Edit edit;
-    const auto index = index_of(show.rig.boards, id);
-    if (!index) {
-        return edit;
-    }
-    change_channels(edit, show, [id](Channel& channel) {
-        if (channel.board == id) {
-            channel.board.reset();
-            channel.output.reset();
-        }
+    return remove_thing(show.rig.boards, id, "board", [&show, id](Edit& edit) {
+        change_channels(edit, show, [id](Channel& channel) {
+            if (channel.board == id) {
+                channel.board.reset();
+                channel.output.reset();
+            }
+        });
     });
-    edit.sentence = "delete board " + quoted(show.rig.boards[*index].name);
-    edit.changes.emplace_back(Exchange<Board>{show.rig.boards[*index], std::nullopt, *index, 0});
-    return edit;
 }
 
 Edit add_supply(const Show& show, Supply supply) {
@@ -364,51 +360,31 @@ Edit add_supply(const Show& show, Supply supply) {
 }
 
 Edit set_supply(const Show& show, const Supply& supply) {
-    Edit edit;
-    const auto index = index_of(show.rig.supplies, supply.id);
-    if (!index) {
-        return edit;
-    }
-    const Supply& before = show.rig.supplies[*index];
-    Supply after = supply;
-    keep_allowed(after, before);
-    drop_unknown(show, after.fed_from);
-    after.name = name_among(show.rig.supplies, after.id, after.name, before.name);
-    std::vector<std::string_view> labels;
-    add_changed_labels(labels, before, after);
-    if (before.fed_from != after.fed_from) {
-        labels.emplace_back("Fed from");
-    }
-    edit.sentence = named_sentence(std::move(labels), before, after);
-    add_in_place(edit, before, std::move(after), *index);
-    return edit;
+    return set_thing(show.rig.supplies, supply, [&show](Supply& after, const Supply& before) {
+        keep_allowed(after, before);
+        drop_unknown(show, after.fed_from);
+    });
 }
 
 Edit remove_supply(const Show& show, SupplyId id) {
-    Edit edit;
-    const auto index = index_of(show.rig.supplies, id);
-    if (!index) {
-        return edit;
-    }
-    const auto drop = [id](std::optional<SupplyId>& supply) {
-        if (supply == id) {
-            supply.reset();
+    return remove_thing(show.rig.supplies, id, "supply", [&show, id](Edit& edit) {
+        const auto drop = [id](std::optional<SupplyId>& supply) {
+            if (supply == id) {
+                supply.reset();
+            }
+        };
+        change_channels(edit, show, [&](Channel& channel) {
+            drop(channel.circuit.supply);
+            drop(channel.circuit.returns_to);
+        });
+        for (std::size_t other = 0; other < show.rig.supplies.size(); ++other) {
+            Supply after = show.rig.supplies[other];
+            if (after.id != id) {
+                drop(after.fed_from);
+                add_in_place(edit, show.rig.supplies[other], std::move(after), other);
+            }
         }
-    };
-    change_channels(edit, show, [&](Channel& channel) {
-        drop(channel.circuit.supply);
-        drop(channel.circuit.returns_to);
     });
-    for (std::size_t other = 0; other < show.rig.supplies.size(); ++other) {
-        Supply after = show.rig.supplies[other];
-        if (after.id != id) {
-            drop(after.fed_from);
-            add_in_place(edit, show.rig.supplies[other], std::move(after), other);
-        }
-    }
-    edit.sentence = "delete supply " + quoted(show.rig.supplies[*index].name);
-    edit.changes.emplace_back(Exchange<Supply>{show.rig.supplies[*index], std::nullopt, *index, 0});
-    return edit;
 }
 
 }  // namespace gasp

@@ -5,6 +5,7 @@
 #include "core/sound/kernels.hpp"
 #include "core/sound/sound_format.hpp"
 #include "core/sound/vorbis_reader.hpp"
+#include "core/units/fnv.hpp"
 
 #include <fmt/format.h>
 #include <sndfile.h>
@@ -302,18 +303,16 @@ Result<std::string> content_of(const std::filesystem::path& path) {
         return fail("The file cannot be opened: " + std::generic_category().message(errno), path.string(),
                     "Check the file's permissions");
     }
-    std::uint64_t hash = 0xcbf29ce484222325ULL;  // offset basis and prime of FNV-1a, 64 bits
+    Fnv1a hash;
     std::array<unsigned char, 65536> block{};
     std::size_t got = 0;
     while ((got = std::fread(block.data(), 1, block.size(), file.get())) > 0) {
-        for (const unsigned char byte : std::span(block).first(got)) {
-            hash = (hash ^ byte) * 0x100000001b3ULL;
-        }
+        hash.add(std::span(block).first(got));
     }
     if (std::ferror(file.get()) != 0) {
         return fail("The file cannot be read to its end", path.string(), "Copy it again from where it came");
     }
-    return fmt::format("fnv1a64:{:016x}", hash);
+    return fmt::format("fnv1a64:{:016x}", hash.value());
 }
 
 }  // namespace gasp

@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/units/gauge.hpp"
 
+#include "core/units/unit_tables.hpp"
+
 #include <fmt/format.h>
 
 #include <algorithm>
@@ -10,16 +12,6 @@
 
 namespace gasp {
 namespace {
-
-std::string lower_without_spaces(std::string_view text) {
-    std::string plain;
-    for (const char c : text) {
-        if (c != ' ' && c != '\t' && c != '.') {
-            plain += c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-        }
-    }
-    return plain;
-}
 
 /// Takes "awg", "ga", "gauge" or "#" off one end; false when there is none.
 bool take_word(std::string_view& text) {
@@ -70,7 +62,7 @@ std::string gauge_text(int gauge) {
 }
 
 std::optional<int> read_gauge(std::string_view text, bool bare) {
-    const std::string plain = lower_without_spaces(text);
+    const std::string plain = folded(text);
     std::string_view rest = plain;
     if (!take_word(rest) && !bare) {
         return std::nullopt;

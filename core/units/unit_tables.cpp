@@ -214,22 +214,21 @@ constexpr std::array<Spelling, 68> spellings{{
     {"sq mm", "mm2"},
 }};
 
-/// A unit's name or spelling as it is compared: plain, in lower case, without spaces and dots.
-std::string folded(std::string_view text) {
-    std::string plain = plain_text(text);
-    std::erase_if(plain, [](char c) { return c == ' ' || c == '.'; });
-    std::ranges::transform(plain, plain.begin(), [](char c) {
-        return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
-    });
-    return plain;
-}
-
 const Unit* find_named(std::span<const Unit> units, std::string_view name) {
     const auto unit = std::ranges::find_if(units, [&](const Unit& u) { return folded(u.name) == name; });
     return unit != units.end() ? &*unit : nullptr;
 }
 
 }  // namespace
+
+std::string folded(std::string_view text) {
+    std::string plain = plain_text(text);
+    std::erase_if(plain, [](char c) { return c == ' ' || c == '\t' || c == '.'; });
+    std::ranges::transform(plain, plain.begin(), [](char c) {
+        return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c;
+    });
+    return plain;
+}
 
 std::span<const Unit> units_of(Quantity quantity) {
     return about(quantity).units;

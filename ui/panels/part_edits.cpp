@@ -7,6 +7,7 @@
 #include <algorithm>
 #include <string>
 #include <string_view>
+#include <tuple>
 #include <utility>
 #include <vector>
 
@@ -28,6 +29,38 @@ std::size_t place_of(const std::vector<T>& list, decltype(T::id) id) {
     return static_cast<std::size_t>(it - list.begin());
 }
 
+/// The things of one kind: what they are called until they are named, where they stand, and their edits.
+template <class T>
+struct Listed {
+    PartKind kind;
+    std::string_view called;
+    std::vector<T> Rig::*list;
+    Edit (*add)(const Show&, T);
+    Edit (*remove)(const Show&, decltype(T::id));
+
+    [[nodiscard]] const std::vector<T>& of(const Show& show) const { return show.rig.*list; }
+};
+
+constexpr std::tuple listed{
+    Listed<Actuator>{PartKind::actuator, "Actuator", &Rig::actuators, add_actuator, remove_actuator},
+    Listed<Channel>{PartKind::channel, "Channel", &Rig::channels, add_channel, remove_channel},
+    Listed<Board>{PartKind::board, "Board", &Rig::boards, add_board, remove_board},
+    Listed<Supply>{PartKind::supply, "Supply", &Rig::supplies, add_supply, remove_supply},
+};
+
+/// What `make` gives of the listed things of that kind; no edit where the kind has but one.
+template <class Make>
+Edit edit_of(PartKind kind, Make make) {
+    Edit edit;
+    const auto take = [&](const auto& things) {
+        if (things.kind == kind) {
+            edit = make(things);
+        }
+    };
+    std::apply([&](const auto&... each) { (take(each), ...); }, listed);
+    return edit;
+}
+
 template <class T>
 Edit moved(const std::vector<T>& list, decltype(T::id) id, int by) {
     const std::size_t from = place_of(list, id);
@@ -39,112 +72,58 @@ Edit moved(const std::vector<T>& list, decltype(T::id) id, int by) {
     return {"move " + thing.name, {Exchange<T>{thing, thing, from, static_cast<std::size_t>(to)}}, 0};
 }
 
+/// The same board output would be used twice.
+void part_from_original(Channel& twin) {
+    twin.output.reset();
+}
+
+template <class T>
+void part_from_original(T&) {}
+
 }  // namespace
 
 Edit add_part(const Show& show, PartKind kind) {
-    switch (kind) {
-        case PartKind::actuator: {
-            Actuator actuator;
-            actuator.name = name_for(show.rig.actuators, "Actuator");
-            return add_actuator(show, std::move(actuator));
-        }
-        case PartKind::channel: {
-            Channel channel;
-            channel.name = name_for(show.rig.channels, "Channel");
-            return add_channel(show, std::move(channel));
-        }
-        case PartKind::board: {
-            Board board;
-            board.name = name_for(show.rig.boards, "Board");
-            return add_board(show, std::move(board));
-        }
-        case PartKind::supply: {
-            Supply supply;
-            supply.name = name_for(show.rig.supplies, "Supply");
-            return add_supply(show, std::move(supply));
-        }
-        default:
-            return {};
-    }
+    return edit_of(kind, [&]<class T>(const Listed<T>& things) {
+        T thing;
+        thing.name = name_for(things.of(show), things.called);
+        return things.add(show, std::move(thing));
+    });
 }
 
 Edit duplicate_part(const Show& show, Part part) {
-    if (!exists(show, part)) {
-        return {};
-    }
-    switch (part.kind) {
-        case PartKind::actuator: {
-            Actuator twin = *find(show, ActuatorId{part.id});
-            twin.name = name_for(show.rig.actuators, twin.name);
-            return add_actuator(show, std::move(twin));
+    return edit_of(part.kind, [&]<class T>(const Listed<T>& things) {
+        const std::vector<T>& list = things.of(show);
+        const std::size_t place = place_of(list, {part.id});
+        if (place == list.size()) {
+            return Edit{};
         }
-        case PartKind::channel: {
-            Channel twin = *find(show, ChannelId{part.id});
-            twin.name = name_for(show.rig.channels, twin.name);
-            twin.output.reset();
-            return add_channel(show, std::move(twin));
-        }
-        case PartKind::board: {
-            Board twin = *find(show, BoardId{part.id});
-            twin.name = name_for(show.rig.boards, twin.name);
-            return add_board(show, std::move(twin));
-        }
-        case PartKind::supply: {
-            Supply twin = *find(show, SupplyId{part.id});
-            twin.name = name_for(show.rig.supplies, twin.name);
-            return add_supply(show, std::move(twin));
-        }
-        default:
-            return {};
-    }
+        T twin = list[place];
+        twin.name = name_for(list, twin.name);
+        part_from_original(twin);
+        return things.add(show, std::move(twin));
+    });
 }
 
 Edit remove_part(const Show& show, Part part) {
-    switch (part.kind) {
-        case PartKind::actuator:
-            return remove_actuator(show, ActuatorId{part.id});
-        case PartKind::channel:
-            return remove_channel(show, ChannelId{part.id});
-        case PartKind::board:
-            return remove_board(show, BoardId{part.id});
-        case PartKind::supply:
-            return remove_supply(show, SupplyId{part.id});
-        default:
-            return {};
-    }
+    return edit_of(part.kind, [&](const auto& things) { return things.remove(show, {part.id}); });
 }
 
 Edit move_part(const Show& show, Part part, int by) {
-    switch (part.kind) {
-        case PartKind::actuator:
-            return moved(show.rig.actuators, ActuatorId{part.id}, by);
-        case PartKind::channel:
-            return moved(show.rig.channels, ChannelId{part.id}, by);
-        case PartKind::board:
-            return moved(show.rig.boards, BoardId{part.id}, by);
-        case PartKind::supply:
-            return moved(show.rig.supplies, SupplyId{part.id}, by);
-        default:
-            return {};
-    }
+    return edit_of(part.kind, [&](const auto& things) { return moved(things.of(show), {part.id}, by); });
 }
 
 std::optional<Part> part_put_by(const Edit& edit) {
+    std::optional<Part> part;
     for (const Change& change : edit.changes) {
-        if (const auto* actuator = std::get_if<Exchange<Actuator>>(&change); actuator && actuator->after) {
-            return Part{PartKind::actuator, actuator->after->id.value};
-        }
-        if (const auto* channel = std::get_if<Exchange<Channel>>(&change); channel && channel->after) {
-            return Part{PartKind::channel, channel->after->id.value};
-        }
-        if (const auto* board = std::get_if<Exchange<Board>>(&change); board && board->after) {
-            return Part{PartKind::board, board->after->id.value};
-        }
-        if (const auto* supply = std::get_if<Exchange<Supply>>(&change); supply && supply->after) {
-            return Part{PartKind::supply, supply->after->id.value};
-        }
+        const auto look = [&]<class T>(const Listed<T>& things) {
+            if (const auto* exchange = std::get_if<Exchange<T>>(&change);
+                exchange && exchange->after && !part) {
+                part = Part{things.kind, exchange->after->id.value};
+            }
+        };
+        std::apply([&](const auto&... each) { (look(each), ...); }, listed);
     }
-    return {};
+    return part;
 }
 
 Edit named_after(Edit edit, const QString& label, const QString& part) {

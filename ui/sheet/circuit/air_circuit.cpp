@@ -4,6 +4,7 @@
 
 #include "core/show/fields.hpp"
 #include "ui/sheet/circuit/air_circuit_parts.hpp"
+#include "ui/sheet/circuit/circuit_words.hpp"
 #include "ui/sheet/picture_text.hpp"
 
 #include <QPainter>
@@ -31,7 +32,7 @@ class Column {
   public:
     Column(Sketch& sketch, const Show& show, const Actuator& actuator, UnitSystem units, double middle,
            double width)
-        : sketch_(sketch), show_(show), actuator_(actuator), units_(units), x_(middle), width_(width) {}
+        : sketch_(sketch), show_(show), actuator_(actuator), figure_{units}, x_(middle), width_(width) {}
 
     void draw() {
         draw_words();
@@ -53,15 +54,6 @@ class Column {
     }
 
   private:
-    [[nodiscard]] QString figure(Q quantity, const Figure& value, const QString& before) const {
-        return value ? before + QString::fromStdString(print_quantity(quantity, *value, units_)) : QString();
-    }
-
-    static QString joined(QStringList parts) {
-        parts.removeAll(QString());
-        return parts.join(QStringLiteral(", "));
-    }
-
     template <class T>
     static QString choice(const T& part) {
         const auto& field = fields<T>().choices.front();
@@ -75,13 +67,13 @@ class Column {
         const Cylinder& cylinder = actuator_.cylinder;
         sketch_.words({left, 56}, Align::left, choice(cylinder), room);
         sketch_.words({left, 88}, Align::left,
-                      joined({figure(Q::small_length, cylinder.bore_mm, "bore "),
-                              figure(Q::small_length, cylinder.rod_mm, "rod "),
-                              figure(Q::small_length, cylinder.stroke_mm, "stroke ")}),
+                      joined({figure_(Q::small_length, cylinder.bore_mm, "bore "),
+                              figure_(Q::small_length, cylinder.rod_mm, "rod "),
+                              figure_(Q::small_length, cylinder.stroke_mm, "stroke ")}),
                       room);
         sketch_.words({left, 120}, Align::left,
-                      joined({figure(Q::mass, actuator_.load.mass_kg, "moves "),
-                              figure(Q::gauge_pressure, cylinder.rating_kpa_gauge, "rated ")}),
+                      joined({figure_(Q::mass, actuator_.load.mass_kg, "moves "),
+                              figure_(Q::gauge_pressure, cylinder.rating_kpa_gauge, "rated ")}),
                       room);
     }
 
@@ -129,13 +121,13 @@ class Column {
         };
         double y = upper_y + 10;
         if (controls.quick_exhaust_c_l_s_bar) {
-            y += say(y, figure(Q::conductance, controls.quick_exhaust_c_l_s_bar, "quick exhaust "));
+            y += say(y, figure_(Q::conductance, controls.quick_exhaust_c_l_s_bar, "quick exhaust "));
         }
         const bool at_cylinder = controls.place == ControlPlace::at_cylinder;
-        const QString out = figure(Q::conductance, controls.out_c_l_s_bar, "metering out ");
-        const QString in = figure(Q::conductance, controls.in_c_l_s_bar, "metering in ");
-        const QString tube = joined({figure(Q::length, actuator_.tube.length_m, "tube "),
-                                     figure(Q::small_length, actuator_.tube.bore_mm, "bore ")});
+        const QString out = figure_(Q::conductance, controls.out_c_l_s_bar, "metering out ");
+        const QString in = figure_(Q::conductance, controls.in_c_l_s_bar, "metering in ");
+        const QString tube = joined({figure_(Q::length, actuator_.tube.length_m, "tube "),
+                                     figure_(Q::small_length, actuator_.tube.bore_mm, "bore ")});
         const QStringList order = at_cylinder ? QStringList{out, in, tube} : QStringList{tube, in, out};
         if (!at_cylinder) {
             y = std::max(y, lower_y - 270);
@@ -178,15 +170,15 @@ class Column {
         }
         const double beside = actuator_.valve.kind == ValveKind::five_two_two_coils ? 176.0 : 156.0;
         sketch_.lines({x_ + beside, valve_y - 34}, Align::left,
-                      figure(Q::conductance, actuator_.valve.supply_c_l_s_bar, {}), width_ / 2 - beside - 10,
+                      figure_(Q::conductance, actuator_.valve.supply_c_l_s_bar, {}), width_ / 2 - beside - 10,
                       2);
     }
 
     void draw_feed(QPointF port) {
         sketch_.line(port, {port.x(), air_rail_y});
         sketch_.dot({port.x(), air_rail_y});
-        const QString tube = joined({figure(Q::length, actuator_.feed.length_m, "feed "),
-                                     figure(Q::small_length, actuator_.feed.bore_mm, "bore ")});
+        const QString tube = joined({figure_(Q::length, actuator_.feed.length_m, "feed "),
+                                     figure_(Q::small_length, actuator_.feed.bore_mm, "bore ")});
         sketch_.lines({port.x() + 18, air_rail_y - 84}, Align::left, tube, width_ / 2 - 80, 2);
         if (!actuator_.feed.reservoir_l) {
             return;
@@ -197,13 +189,13 @@ class Column {
         sketch_.line({vessel.right(), y}, {port.x(), y});
         sketch_.dot({port.x(), y});
         sketch_.words({vessel.left() - 8, y}, Align::right,
-                      figure(Q::volume, actuator_.feed.reservoir_l, "reservoir "), width_ / 2 - 160);
+                      figure_(Q::volume, actuator_.feed.reservoir_l, "reservoir "), width_ / 2 - 160);
     }
 
     Sketch& sketch_;
     const Show& show_;
     const Actuator& actuator_;
-    UnitSystem units_;
+    FigureWords figure_;
     double x_;
     double width_;
 };

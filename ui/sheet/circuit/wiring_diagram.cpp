@@ -3,6 +3,7 @@
 #include "ui/sheet/circuit/wiring_diagram.hpp"
 
 #include "core/show/fields.hpp"
+#include "ui/sheet/circuit/circuit_words.hpp"
 #include "ui/sheet/circuit/wiring_symbols.hpp"
 #include "ui/sheet/picture_text.hpp"
 
@@ -52,7 +53,7 @@ LoadKind load_of(const Channel& channel) {
 class Painter {
   public:
     Painter(Sketch& sketch, const Show& show, UnitSystem units)
-        : sketch_(sketch), show_(show), units_(units) {}
+        : sketch_(sketch), show_(show), figure_{units} {}
 
     void supply(const Supply* supply) {
         if (supply == nullptr) {
@@ -68,8 +69,8 @@ class Painter {
         const auto& kind = fields<Supply>().choices.front();
         y += sketch_.lines({14, y}, Align::left, shown(kind.labels[kind.get(*supply)]), 272, 2) + 4;
         y += sketch_.lines({14, y}, Align::left,
-                           joined({figure(Q::voltage, supply->volts, {}),
-                                   figure(Q::current, supply->rated_a, "rated ")}),
+                           joined({figure_(Q::voltage, supply->volts, {}),
+                                   figure_(Q::current, supply->rated_a, "rated ")}),
                            272, 2) +
              4;
         if (supply->kind == SupplyKind::mains) {
@@ -93,7 +94,7 @@ class Painter {
         QPointF at(x, fuse_y);
         if (circuit.fuse_a) {
             at = draw_fuse(sketch_, at);
-            words({x, fuse_y + 45}, wired.fuse() + ' ' + figure(Q::current, circuit.fuse_a, {}));
+            words({x, fuse_y + 45}, wired.fuse() + ' ' + figure_(Q::current, circuit.fuse_a, {}));
         }
         sketch_.line(at, {x, contact_y});
         at = draw_contact(sketch_, {x, contact_y}, channel.contact, circuit.switched_by);
@@ -119,23 +120,14 @@ class Painter {
             sketch_.dot({WiringDiagram::side + 20, minus_y});
             QString text = QStringLiteral("shared return");
             if (supply != nullptr) {
-                text = joined({text, figure(Q::wire_area, supply->return_mm2, {}),
-                               figure(Q::length, supply->return_length_m, {})});
+                text = joined({text, figure_(Q::wire_area, supply->return_mm2, {}),
+                               figure_(Q::length, supply->return_length_m, {})});
             }
             sketch_.lines({170, shared_y - 50}, Align::left, text, 230, 3);
         }
     }
 
   private:
-    [[nodiscard]] QString figure(Q quantity, const Figure& value, const QString& before) const {
-        return value ? before + QString::fromStdString(print_quantity(quantity, *value, units_)) : QString();
-    }
-
-    static QString joined(QStringList parts) {
-        parts.removeAll(QString());
-        return parts.join(QStringLiteral(", "));
-    }
-
     void rail_start(double y) {
         sketch_.line({WiringDiagram::side - 60, y}, {WiringDiagram::side, y}, Sketch::Stroke::dashed);
     }
@@ -146,14 +138,14 @@ class Painter {
         if (supply.fuse_a) {
             sketch_.line(at, {150, 480});
             draw_fuse(sketch_, {150, 480 - fuse_high});
-            sketch_.words({172, 480 - fuse_high / 2}, Align::left, figure(Q::current, supply.fuse_a, "fuse "),
-                          220);
+            sketch_.words({172, 480 - fuse_high / 2}, Align::left,
+                          figure_(Q::current, supply.fuse_a, "fuse "), 220);
             at = QPointF(150, 480 - fuse_high);
         }
         sketch_.path(QPolygonF{at, {150, plus_y}, {WiringDiagram::side, plus_y}});
         sketch_.lines({170, plus_y + 14}, Align::left,
-                      joined({figure(Q::wire_area, supply.feed_mm2, {}),
-                              figure(Q::length, supply.feed_length_m, "feed ")}),
+                      joined({figure_(Q::wire_area, supply.feed_mm2, {}),
+                              figure_(Q::length, supply.feed_length_m, "feed ")}),
                       220, 3);
     }
 
@@ -173,8 +165,8 @@ class Painter {
 
     void wire_words(const Circuit& circuit, double x) {
         double y = out_y + 34;
-        for (const QString& text : {figure(Q::wire_area, circuit.wire_mm2, {}), shown(circuit.wire_colour),
-                                    figure(Q::length, circuit.wire_length_m, {}), shown(circuit.route)}) {
+        for (const QString& text : {figure_(Q::wire_area, circuit.wire_mm2, {}), shown(circuit.wire_colour),
+                                    figure_(Q::length, circuit.wire_length_m, {}), shown(circuit.route)}) {
             if (!text.isEmpty()) {
                 y += sketch_.lines({x + beside, y}, Align::left, text, room(), 2) + 4;
             }
@@ -190,8 +182,8 @@ class Painter {
         y += sketch_.lines({x + beside, y}, Align::left, shown(channel.name), room(), 3,
                            {PrintSize::small, true});
         sketch_.lines({x + beside, y + 4}, Align::left,
-                      joined({figure(Q::voltage, channel.circuit.volts, {}),
-                              figure(Q::current, channel.load_current_a, {})}),
+                      joined({figure_(Q::voltage, channel.circuit.volts, {}),
+                              figure_(Q::current, channel.load_current_a, {})}),
                       room(), 2);
     }
 
@@ -213,7 +205,7 @@ class Painter {
 
     Sketch& sketch_;
     const Show& show_;
-    UnitSystem units_;
+    FigureWords figure_;
 };
 
 }  // namespace

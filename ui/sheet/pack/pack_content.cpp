@@ -7,6 +7,7 @@
 #include "core/checks/sound_shelf.hpp"
 #include "core/file/show_file.hpp"
 #include "core/schedule/night_sequences.hpp"
+#include "core/units/fnv.hpp"
 #include "ui/sheet/picture_peaks.hpp"
 
 #include <fmt/format.h>
@@ -69,11 +70,9 @@ PackSequence worked_out(const PackContent& content, const Sequence& sequence, co
 }  // namespace
 
 std::string revision_of(const Show& show) {
-    std::uint64_t hash = 14695981039346656037ULL;
-    for (const char letter : write_show(show)) {
-        hash = (hash ^ static_cast<unsigned char>(letter)) * 1099511628211ULL;
-    }
-    return fmt::format("{:08x}", static_cast<std::uint32_t>(hash ^ (hash >> 32U)));
+    Fnv1a hash;
+    hash.add(write_show(show));
+    return fmt::format("{:08x}", static_cast<std::uint32_t>(hash.value() ^ (hash.value() >> 32U)));
 }
 
 std::shared_ptr<const PackContent> work_out_pack(Show show, const PackWish& wish,
