@@ -260,7 +260,7 @@ struct Circuit {
     Figure switch_volts;       ///< at most
     Figure switch_operations;  ///< the contact's life at that current
     Figure wire_mm2;
-    Figure wire_length_m;  ///< one way, from the supply's terminal to the load
+    Figure wire_length_m;  ///< one way, from the end of the shared feed, or the supply, to the load
     Figure fuse_a;
     std::string wire_colour;
     std::string route;  ///< where the wire runs

@@ -41,6 +41,11 @@ void paint_label(QPainter& painter, const PicturePage& page, const QRectF& lane,
     }
 }
 
+QString sound_word(const PicturePage& page, const Lane& lane) {
+    return sound_lanes(page.content.sequence) == 1 ? QStringLiteral("sound")
+                                                   : QStringLiteral("sound %1").arg(lane.sound_lane);
+}
+
 void paint_channel_label(QPainter& painter, const PicturePage& page, const PictureLane& lane) {
     const Channel* channel = find(page.content.show, lane.lane.channel);
     if (channel == nullptr) {
@@ -66,8 +71,8 @@ void paint_lanes(QPainter& painter, const PicturePage& page) {
     for (const PictureLane& lane : page.lanes) {
         switch (lane.lane.kind) {
             case Lane::Kind::sound:
-                paint_label(painter, page, lane.box, QStringLiteral("sound"), {});
-                paint_sound_lane(painter, page, page.plot_of(lane.box));
+                paint_label(painter, page, lane.box, sound_word(page, lane.lane), {});
+                paint_sound_lane(painter, page, lane);
                 break;
             case Lane::Kind::channel:
                 paint_channel_label(painter, page, lane);

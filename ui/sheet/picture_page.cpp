@@ -23,7 +23,7 @@ constexpr double lane_stretch = 1.35;
 
 /// The lanes of this page, the first of them at 0.
 std::vector<Lane> lanes_of(const PictureContent& content, const PictureStyle& style) {
-    const LaneLayout layout(content.show);
+    const LaneLayout layout(content.show, content.sequence);
     const std::size_t first = std::min(style.first_lane, layout.lanes().size());
     const std::size_t count = std::min(style.most_lanes, layout.lanes().size() - first);
     std::vector<Lane> lanes(layout.lanes().begin() + static_cast<std::ptrdiff_t>(first),

@@ -21,7 +21,7 @@ void paint_findings(QPainter& painter, const PicturePage& page);  ///< as pins a
 void paint_legend(QPainter& painter, const PicturePage& page);
 
 // Those of single lanes.
-void paint_sound_lane(QPainter& painter, const PicturePage& page, const QRectF& lane);
+void paint_sound_lane(QPainter& painter, const PicturePage& page, const PictureLane& lane);
 void paint_channel_lane(QPainter& painter, const PicturePage& page, const PictureLane& lane);
 void paint_pressure_lane(QPainter& painter, const PicturePage& page, const QRectF& lane);
 

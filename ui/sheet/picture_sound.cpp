@@ -127,12 +127,15 @@ void paint_clip(QPainter& painter, const PicturePage& page, const SoundClip& cli
 
 }  // namespace
 
-void paint_sound_lane(QPainter& painter, const PicturePage& page, const QRectF& lane) {
+void paint_sound_lane(QPainter& painter, const PicturePage& page, const PictureLane& lane) {
+    const QRectF plot = page.plot_of(lane.box);
     for (const SoundClip& clip : page.content.sequence.clips) {
-        paint_clip(painter, page, clip, lane);
+        if (lane.lane.holds(clip)) {
+            paint_clip(painter, page, clip, plot);
+        }
     }
     if (page.content.sequence.clips.empty()) {
-        draw_text(painter, lane.adjusted(24, 0, 0, 0), {font(TypeSize::small), page.colours.text_soft},
+        draw_text(painter, plot.adjusted(24, 0, 0, 0), {font(TypeSize::small), page.colours.text_soft},
                   QStringLiteral("no sound"));
     }
 }

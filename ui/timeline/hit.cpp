@@ -68,7 +68,7 @@ void hit_fades(const Scene& scene, QPointF point, Hit& found) {
     const Document& document = scene.document();
     const SoundClip* clip =
         document.selection().clip ? find(document.sequence(), *document.selection().clip) : nullptr;
-    if (clip == nullptr || clip->lane != found.lane->sound_lane) {
+    if (clip == nullptr || !found.lane->holds(*clip)) {
         return;
     }
     const FadeHandles handles = fade_handles(scene, *clip);
@@ -85,7 +85,7 @@ void hit_fades(const Scene& scene, QPointF point, Hit& found) {
 void hit_clip(const Scene& scene, double x, Hit& found) {
     const ViewTransform& view = scene.view();
     for (const SoundClip& clip : scene.document().sequence().clips) {
-        if (clip.lane != found.lane->sound_lane) {
+        if (!found.lane->holds(clip)) {
             continue;
         }
         const Extent extent{view.x_of(clip.start), view.x_of(clip.start + clip.length)};

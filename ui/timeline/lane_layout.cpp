@@ -49,10 +49,11 @@ Lane channel_lane(const Channel& channel, const Heights& heights) {
 
 }  // namespace
 
-LaneLayout::LaneLayout(const Show& show, LaneHeight height, int room_px, std::uint32_t sound_lanes) {
+LaneLayout::LaneLayout(const Show& show, const Sequence& sequence, LaneHeight height, int room_px) {
     const Heights heights = heights_of(height);
-    for (std::uint32_t lane = 1; lane <= sound_lanes; ++lane) {
-        const int sound_px = sound_lanes > 1 ? low_sound_px(heights.sound) : heights.sound;
+    const std::uint32_t sounds = sound_lanes(sequence);
+    const int sound_px = sounds > 1 ? low_sound_px(heights.sound) : heights.sound;
+    for (std::uint32_t lane = 1; lane <= sounds; ++lane) {
         lanes_.push_back({Lane::Kind::sound, {}, lane, ChannelKind::other, {}, 0, sound_px});
     }
     bool any_valve = false;

@@ -24,10 +24,14 @@ struct Lane {
     int height = 0;                    ///< its last pixel row is the rule below it
 
     [[nodiscard]] int bottom() const { return top + height; }
+    /// Whether the clip lies on this lane.
+    [[nodiscard]] bool holds(const SoundClip& clip) const {
+        return kind == Kind::sound && clip.lane == sound_lane;
+    }
     bool operator==(const Lane&) const = default;
 };
 
-/// The lanes of a show from top to bottom: the sound lanes, the channels in the order of the rig, and the
+/// The lanes of a sequence from top to bottom: its sound lanes, the channels in the order of the rig, and the
 /// receiver's pressure where any channel is a valve's.
 class LaneLayout {
   public:
@@ -36,8 +40,8 @@ class LaneLayout {
 
     LaneLayout() = default;
     /// Where the lanes need less than `room_px` all grow alike, up to a limit.
-    explicit LaneLayout(const Show& show, LaneHeight height = LaneHeight::normal, int room_px = 0,
-                        std::uint32_t sound_lanes = 1);
+    LaneLayout(const Show& show, const Sequence& sequence, LaneHeight height = LaneHeight::normal,
+               int room_px = 0);
 
     [[nodiscard]] const std::vector<Lane>& lanes() const { return lanes_; }
     [[nodiscard]] int height() const;

@@ -301,7 +301,7 @@ void LanesImage::paint_sound(const Lane& lane) {
     const QRect box = device_box(lane, 0, 0);
     lane_painter_.paint_empty(image_, box.top(), box.height(), scale_, background_, look().rule.rgb());
     for (const SoundClip& clip : scene_.document().sequence().clips) {
-        if (clip.lane == lane.sound_lane && clip.start <= scene_.view().right() &&
+        if (lane.holds(clip) && clip.start <= scene_.view().right() &&
             clip.start + clip.length >= scene_.view().left()) {
             paint_clip(lane, clip);
         }

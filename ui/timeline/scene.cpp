@@ -86,7 +86,7 @@ void Scene::take_all() {
 }
 
 void Scene::lay_lanes() {
-    lanes_ = LaneLayout(document_.show(), lane_height_, lanes_px_, sound_lanes(document_.sequence()));
+    lanes_ = LaneLayout(document_.show(), document_.sequence(), lane_height_, lanes_px_);
     scroll_y_ = std::clamp(scroll_y_, 0, std::max(0, lanes_.height() - lanes_px_));
 }
 

@@ -201,6 +201,45 @@ TEST_CASE("no line crosses the name of a sound") {
     CHECK(ink({}) == ink({{{20}, "in its middle", s * 9 / 10, {}}}));
 }
 
+TEST_CASE("each sound lane of the sequence is drawn, its clips on it and on no other") {
+    Scene scene;
+    SoundClip voice;
+    voice.id = {30};
+    voice.file = "voice.wav";
+    voice.file_length = voice.length = 4 * s;
+    SoundClip bang = voice;
+    bang.id = {31};
+    bang.lane = 3;
+    bang.start = 5 * s;
+    scene.show.sequences[0].clips = {voice, bang};
+    const PictureContent content = scene.content();
+    const PictureStyle style;
+    const PicturePage page(content, style, {1600, 900});
+    const LaneLayout editor(scene.show, scene.show.sequences[0]);
+    REQUIRE(page.lanes.size() == editor.lanes().size());
+    for (std::size_t lane = 0; lane < page.lanes.size(); ++lane) {
+        CHECK(page.lanes[lane].lane == editor.lanes()[lane]);
+    }
+    const QImage image = image_of(scene, {1600, 900});
+    const auto framed = [&](std::size_t lane, Micros time) {
+        const QRectF box = page.lanes[lane].box;
+        const auto x = static_cast<int>(page.x_of(time));
+        const QColor ground = image.pixelColor(x, static_cast<int>(box.top()) + 2);
+        for (int y = static_cast<int>(box.top()) + 3; y < static_cast<int>(box.top()) + 8; ++y) {
+            if (image.pixelColor(x, y) != ground) {
+                return true;
+            }
+        }
+        return false;
+    };
+    CHECK(framed(0, 3 * s + s / 3));
+    CHECK_FALSE(framed(0, 7 * s + s / 3));
+    CHECK_FALSE(framed(1, 3 * s + s / 3));
+    CHECK_FALSE(framed(1, 7 * s + s / 3));
+    CHECK_FALSE(framed(2, 3 * s + s / 3));
+    CHECK(framed(2, 7 * s + s / 3));
+}
+
 TEST_CASE("the painter is left as it was") {
     const Scene scene;
     QImage image(1600, 900, QImage::Format_RGB32);

@@ -123,7 +123,7 @@ TEST_CASE("snapping prefers the nearest, and a mark where two are as near") {
     const Sequence& sequence = show.sequences.front();
     LaneIndex index;
     index.rebuild(sequence);
-    const LaneLayout lanes(show);
+    const LaneLayout lanes(show, sequence);
     ViewTransform view;
     view.set_width(1000);
     view.set_scale_and_offset(10'000, Micros{0});
@@ -146,7 +146,7 @@ TEST_CASE("what is dragged snaps to moments in the sound, but rather to a mark a
     const Sequence& sequence = show.sequences.front();
     LaneIndex index;
     index.rebuild(sequence);
-    const LaneLayout lanes(show);
+    const LaneLayout lanes(show, sequence);
     ViewTransform view;
     view.set_width(1000);
     view.set_scale_and_offset(10'000, Micros{0});

@@ -37,18 +37,20 @@ QScrollBar* scroll_bar(OnScreen& screen) {
 
 TEST_CASE("lanes grow into a tall window, alike and up to a limit") {
     const Show show = small_show();
-    const LaneLayout low(show);
+    const Sequence& sequence = show.sequences.front();
+    const LaneLayout low(show, sequence);
     const int needed = low.height();
-    REQUIRE(LaneLayout(show, LaneHeight::normal, needed - 50) == low);
-    REQUIRE(LaneLayout(show, LaneHeight::normal, needed * 5 / 4).height() > needed * 6 / 5);
-    REQUIRE(LaneLayout(show, LaneHeight::normal, needed * 5 / 4).height() <= needed * 5 / 4);
-    REQUIRE(LaneLayout(show, LaneHeight::normal, needed * 10).height() == needed * 2);
+    REQUIRE(LaneLayout(show, sequence, LaneHeight::normal, needed - 50) == low);
+    REQUIRE(LaneLayout(show, sequence, LaneHeight::normal, needed * 5 / 4).height() > needed * 6 / 5);
+    REQUIRE(LaneLayout(show, sequence, LaneHeight::normal, needed * 5 / 4).height() <= needed * 5 / 4);
+    REQUIRE(LaneLayout(show, sequence, LaneHeight::normal, needed * 10).height() == needed * 2);
 }
 
 TEST_CASE("compact lanes are lower than normal ones, tall ones higher") {
     const Show show = small_show();
-    REQUIRE(LaneLayout(show, LaneHeight::compact).height() < LaneLayout(show).height());
-    REQUIRE(LaneLayout(show, LaneHeight::tall).height() > LaneLayout(show).height());
+    const int normal = LaneLayout(show, show.sequences.front()).height();
+    REQUIRE(LaneLayout(show, show.sequences.front(), LaneHeight::compact).height() < normal);
+    REQUIRE(LaneLayout(show, show.sequences.front(), LaneHeight::tall).height() > normal);
 }
 
 TEST_CASE("the pressure stays in sight while the other lanes scroll") {
@@ -86,13 +88,19 @@ TEST_CASE("the pinned pressure is not painted over by the lanes behind it") {
 }
 
 TEST_CASE("each sound lane has a lane above the channels") {
-    const Show show = gasp::test::small_show();
-    const LaneLayout lanes(show, LaneHeight::normal, 0, 3);
+    Show show = gasp::test::small_show();
+    const LaneLayout one(show, show.sequences.front());
+    SoundClip clip;
+    clip.lane = 3;
+    show.sequences.front().clips.push_back(clip);
+    const LaneLayout lanes(show, show.sequences.front());
     REQUIRE(lanes.sounds().size() == 3);
     CHECK(lanes.sounds()[2].sound_lane == 3);
     CHECK(lanes.lanes()[3].kind == Lane::Kind::channel);
-    CHECK(lanes.height() > LaneLayout(show).height());
-    CHECK(lanes.sounds()[0].height < LaneLayout(show).sounds()[0].height);
+    CHECK(lanes.height() > one.height());
+    CHECK(lanes.sounds()[0].height < one.sounds()[0].height);
+    CHECK(lanes.sounds()[2].holds(clip));
+    CHECK_FALSE(lanes.sounds()[1].holds(clip));
 }
 
 TEST_CASE("the height of lanes is chosen by action") {

@@ -66,7 +66,7 @@ struct OnScreen {
     [[nodiscard]] int x(double seconds) const { return qRound(16 + seconds * (canvas->width() - 32) / 10.0); }
     /// The middle of the lane of a channel.
     [[nodiscard]] int y(std::size_t channel) const {
-        const LaneLayout lanes(document.show(), LaneHeight::normal, canvas->height());
+        const LaneLayout lanes(document.show(), sequence(), LaneHeight::normal, canvas->height());
         const Lane* lane = lanes.of(document.show().rig.channels.at(channel).id);
         return lane->top + 16;
     }

@@ -45,8 +45,9 @@ bool anything(const Sequence& played, Micros from, Micros to) {
 }
 
 /// Lanes in bunches that a page has room for: the place of the first of each, and how many there are.
-std::vector<std::pair<std::size_t, std::size_t>> bunches_of(const Show& show, double room_px) {
-    const LaneLayout layout(show);
+std::vector<std::pair<std::size_t, std::size_t>> bunches_of(const Show& show, const Sequence& sequence,
+                                                            double room_px) {
+    const LaneLayout layout(show, sequence);
     std::vector<std::pair<std::size_t, std::size_t>> bunches;
     double used = 0.0;
     for (std::size_t i = 0; i < layout.lanes().size(); ++i) {
@@ -71,7 +72,7 @@ void add_timeline(PackFlow& flow, const PackSource& source, const PackSequence& 
     const Micros stretch = stretch_of(written.length);
     constexpr double above_lanes_px = 130.0;
     const double room_px = (flow.room() - 2 * print_line(PrintSize::head)) / units_a_px;
-    const auto bunches = bunches_of(content.show, room_px - above_lanes_px);
+    const auto bunches = bunches_of(content.show, played, room_px - above_lanes_px);
     int left_out = 0;
     for (Micros from{0}; from < std::max(written.length, Micros{1}); from += stretch) {
         if (from > Micros{0} && !anything(played, from, from + stretch)) {
