@@ -6,13 +6,60 @@
 #include <QLocale>
 
 #include <algorithm>
+#include <array>
+#include <optional>
+#include <utility>
 
 namespace gasp {
 namespace {
 
 constexpr qsizetype most_recent = 10;
+constexpr qsizetype most_grids = 50;
 /// Raised when docks or toolbars are renamed, so that an old layout is not put on a new window.
 constexpr int layout_version = 1;
+
+/// Kept as words and numbers; the order of the rates is not.
+constexpr std::array<std::pair<const char*, FrameRate>, 5> rate_words{
+    {{"24", FrameRate::fps_24},
+     {"25", FrameRate::fps_25},
+     {"29.97 drop", FrameRate::fps_2997_drop},
+     {"29.97", FrameRate::fps_2997},
+     {"30", FrameRate::fps_30}}};
+
+constexpr std::array<std::pair<const char*, Grid::Kind>, 3> grid_words{
+    {{"seconds", Grid::Kind::seconds}, {"frames", Grid::Kind::frames}, {"beats", Grid::Kind::beats}}};
+
+template <class Words>
+auto value_of(const Words& words, const QVariant& word) {
+    const auto found =
+        std::ranges::find_if(words, [&](const auto& each) { return word.toString() == each.first; });
+    return found == words.end() ? decltype(found->second){} : found->second;
+}
+
+template <class Words, class Value>
+const char* word_of(const Words& words, Value value) {
+    return std::ranges::find(words, value, &Words::value_type::second)->first;
+}
+
+QVariantMap kept(const QString& show, SequenceId sequence, const Grid& grid) {
+    return {{"show", show},
+            {"sequence", sequence.value},
+            {"grid", word_of(grid_words, grid.kind)},
+            {"rate", word_of(rate_words, grid.rate)},
+            {"beats_a_minute", grid.beats_a_minute},
+            {"beats_a_bar", grid.beats_a_bar},
+            {"first_beat_us", static_cast<qlonglong>(grid.first_beat.count())}};
+}
+
+Grid grid_of(const QVariantMap& kept) {
+    Grid grid;
+    grid.kind = value_of(grid_words, kept.value("grid"));
+    grid.rate = value_of(rate_words, kept.value("rate"));
+    grid.beats_a_minute = kept.value("beats_a_minute").toDouble();
+    grid.beats_a_bar = kept.value("beats_a_bar").toInt();
+    grid.first_beat = Micros{kept.value("first_beat_us").toLongLong()};
+    return valid(grid) ? grid : Grid{};
+}
 
 QString layout_key() {
     return QStringLiteral("window/layout_%1").arg(layout_version);
@@ -49,6 +96,31 @@ void Settings::set_lane_height(LaneHeight height) {
                        : height == LaneHeight::tall  ? "tall"
                                                      : "normal";
     store_.setValue("lane_height", word);
+}
+
+Grid Settings::grid(const QString& show, SequenceId sequence) const {
+    std::optional<Grid> of_show;
+    for (const QVariant& each : store_.value("grids").toList()) {
+        const QVariantMap kept = each.toMap();
+        if (kept.value("show").toString() != show) {
+            continue;
+        }
+        if (kept.value("sequence").toUInt() == sequence.value) {
+            return grid_of(kept);
+        }
+        of_show = of_show ? of_show : grid_of(kept);
+    }
+    return of_show.value_or(Grid{});
+}
+
+void Settings::set_grid(const QString& show, SequenceId sequence, const Grid& grid) {
+    QVariantList all = store_.value("grids").toList();
+    all.removeIf([&](const QVariant& each) {
+        const QVariantMap kept = each.toMap();
+        return kept.value("show").toString() == show && kept.value("sequence").toUInt() == sequence.value;
+    });
+    all.prepend(kept(show, sequence, grid));
+    store_.setValue("grids", all.mid(0, most_grids));
 }
 
 double Settings::volume() const {

@@ -2,7 +2,9 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
+#include "core/show/ids.hpp"
 #include "core/units/quantity.hpp"
+#include "ui/editor/grid.hpp"
 #include "ui/editor/moments.hpp"
 
 #include <QByteArray>
@@ -31,6 +33,11 @@ class Settings : public QObject {
 
     [[nodiscard]] LaneHeight lane_height() const;  ///< of the timeline; normal at first
     void set_lane_height(LaneHeight height);
+
+    /// By what the ruler of a sequence was last divided; else as that of another sequence of the same show;
+    /// of the newest fifty. An empty path is a show that was never saved.
+    [[nodiscard]] Grid grid(const QString& show, SequenceId sequence) const;
+    void set_grid(const QString& show, SequenceId sequence, const Grid& grid);
 
     [[nodiscard]] double volume() const;  ///< 0..1
     void set_volume(double volume);

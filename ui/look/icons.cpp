@@ -27,6 +27,7 @@ constexpr Drawing drawings[] = {
     {Icon::loop, "M4.5 5h6a3 3 0 0 1 0 7h-5a3 3 0 0 1 -3 -3 M7 2.5 L4.5 5 L7 7.5", ""},
     {Icon::to_start, "M3.5 3v10", "M13 3 L5.5 8 L13 13 Z"},
     {Icon::follow, "M8 2v12 M10.5 8h4 M12.5 6l2 2l-2 2", "M5 2h6l-3 3.5z"},
+    {Icon::grid, "M2 13.5v-11 M5 13.5v-4 M8 13.5v-11 M11 13.5v-4 M14 13.5v-11", ""},
     {Icon::trigger, "M8 1.5v3 M8 11.5v3 M1.5 8h3 M11.5 8h3 M8 5a3 3 0 1 0 0.01 0z",
      "M8 6.8a1.2 1.2 0 1 0 0.01 0z"},
     {Icon::lockout, "M3.5 7.5h9v6h-9z M5.5 7.5v-2.5a2.5 2.5 0 0 1 5 0v2.5", ""},

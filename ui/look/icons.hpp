@@ -14,6 +14,7 @@ enum class Icon {
     loop,
     to_start,
     follow,
+    grid,
     trigger,
     lockout,
     undo,

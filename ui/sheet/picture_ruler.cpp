@@ -36,12 +36,14 @@ void paint_ruler(QPainter& painter, const PicturePage& page) {
     const auto width = [&](const std::string& label) {
         return text_width(small, QString::fromStdString(label));
     };
+    const Grid seconds;
     const TickScale scale =
-        tick_scale(page.view().us_per_px(), page.view().left(), page.view().right(), 24.0, width);
+        tick_scale(seconds, page.view().us_per_px(), page.view().left(), page.view().right(), 24.0, width);
     const QRectF plot = page.plot_of(page.ruler);
     painter.fillRect(plot, page.colours.raised);
     draw_text(painter, page.label_of(page.ruler), {small, page.colours.text_soft}, QStringLiteral("min:s"));
-    for (const Tick& tick : ticks(scale, std::max(page.view().left(), Micros{0}), page.view().right())) {
+    for (const Tick& tick :
+         ticks(seconds, scale, std::max(page.view().left(), Micros{0}), page.view().right())) {
         const double x = page.x_of(tick.time);
         const double length = tick.labelled ? 8.0 : 4.0;
         painter.fillRect(QRectF(x - 0.5, plot.bottom() - length, 1, length), page.colours.rule_strong);
@@ -49,7 +51,7 @@ void paint_ruler(QPainter& painter, const PicturePage& page) {
             painter.fillRect(
                 QRectF(x - 0.5, page.marks.bottom(), 1, lanes_bottom(page) - page.marks.bottom()),
                 page.colours.rule);
-            const QString label = QString::fromStdString(tick_label(scale, tick.time));
+            const QString label = QString::fromStdString(tick_label(seconds, scale, tick.unit));
             const double half = text_width(small, label) / 2 + 1;
             const double middle = std::clamp(x, plot.left() + half, plot.right() - half);
             draw_text(painter, {middle - half, plot.top(), 2 * half, plot.height() - 7},

@@ -134,6 +134,9 @@ void EditActions::make_move_actions() {
         make({Icon::nudge_right, "Longer by 10 ms", {QKeySequence("Alt+Shift+Right")}},
              &EditActions::longer_10),
         nullptr,
+        make({Icon::grid, "Onto the grid", {QKeySequence("Shift+G")}, Needs::anything},
+             &EditActions::to_grid),
+        nullptr,
         make({Icon::up, "To the lane above", {QKeySequence("Alt+Up")}, Needs::anything},
              &EditActions::lane_up),
         make({Icon::down, "To the lane below", {QKeySequence("Alt+Down")}, Needs::anything},
@@ -381,7 +384,46 @@ void EditActions::nudge(Micros by, int merge) {
         move_clip(by, merge);
         return;
     }
+    if (document.selection().mark) {
+        move_mark_by(by, merge);
+        return;
+    }
     document.perform(move_cues(document.show(), document.sequence_id(), selected(), by), merge);
+    emit shown(earliest_selected());
+}
+
+void EditActions::move_mark_by(Micros by, int merge) {
+    Document& document = scene_.document();
+    if (const Mark* mark = find(document.sequence(), *document.selection().mark)) {
+        const MarkId id = mark->id;
+        document.perform(move_mark(document.show(), document.sequence_id(), id, mark->time + by), merge);
+        emit shown(find(document.sequence(), id)->time);
+    }
+}
+
+/// Each selected cue by itself; a clip or a mark as by a nudge.
+void EditActions::to_grid() {
+    Document& document = scene_.document();
+    if (const SoundClip* clip = selected_clip()) {
+        move_clip(scene_.nearest_on_grid(clip->start) - clip->start, 0);
+        return;
+    }
+    if (const auto& id = document.selection().mark) {
+        const Mark* mark = find(document.sequence(), *id);
+        move_mark_by(scene_.nearest_on_grid(mark->time) - mark->time, 0);
+        return;
+    }
+    Edit edit;
+    for (const CueId id : selected()) {
+        if (const PlacedCue* cue = scene_.cues().find(id)) {
+            const std::array one{id};
+            const Micros by = scene_.nearest_on_grid(cue->begin) - cue->begin;
+            const Edit move = move_cues(document.show(), document.sequence_id(), one, by);
+            edit.changes.insert(edit.changes.end(), move.changes.begin(), move.changes.end());
+        }
+    }
+    edit.sentence = selected().size() == 1 ? "put cue on the grid" : "put cues on the grid";
+    document.perform(edit);
     emit shown(earliest_selected());
 }
 

@@ -89,6 +89,7 @@ class EditActions : public QObject {
     void longer_tick();
     void shorter_10();
     void longer_10();
+    void to_grid();
     void lane_up();
     void lane_down();
     void next_cue();
@@ -99,6 +100,7 @@ class EditActions : public QObject {
     template <class F>
     void edit_clip(F&& make);
     void repeat_clip(const SoundClip& clip);
+    void move_mark_by(Micros by, int merge);
     void move_clip(Micros by, int merge);
     void change_sound_lane(int way);
     void change_gain(double by_db);

@@ -160,9 +160,8 @@ void LanesImage::make_background() {
     const Palette& p = look();
     const Sequence& sequence = scene_.document().sequence();
     background_.assign(static_cast<std::size_t>(image_.width()), p.canvas.rgb());
-    const TickScale scale = scene_.tick_scale();
     const QRgb plain = mixed(p.canvas, p.rule, 0.35).rgb();
-    for (const Tick& tick : ticks(scale, scene_.view().left(), scene_.view().right())) {
+    for (const Tick& tick : scene_.ticks_from(scene_.view().left())) {
         const int x = column_of(tick.time);
         fill_columns(background_, x, x + 1, tick.labelled ? p.rule.rgb() : plain);
     }

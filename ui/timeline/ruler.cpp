@@ -93,14 +93,14 @@ void Ruler::paint_ticks(QPainter& painter) const {
     const Palette& p = look();
     const TickScale scale = scene_.tick_scale();
     const QFontMetrics metrics(painter.font());
-    for (const Tick& tick : ticks(scale, std::max(scene_.view().left(), Micros{0}), scene_.view().right())) {
+    for (const Tick& tick : scene_.ticks_from(std::max(scene_.view().left(), Micros{0}))) {
         const int x = static_cast<int>(std::lround(scene_.view().x_of(tick.time)));
         painter.setPen(tick.labelled ? p.text_soft : p.rule_strong);
         painter.drawLine(x, ticks_px - (tick.labelled ? 10 : 5), x, ticks_px - 2);
         if (tick.labelled) {
             painter.setPen(p.text);
             painter.drawText(QPoint(x + 4, 4 + metrics.ascent()),
-                             QString::fromStdString(tick_label(scale, tick.time)));
+                             QString::fromStdString(tick_label(scene_.grid(), scale, tick.unit)));
         }
     }
 }

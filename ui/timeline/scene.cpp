@@ -194,10 +194,30 @@ void Scene::set_view(const ViewTransform& view) {
 
 TickScale Scene::tick_scale() const {
     const QFontMetricsF metrics(font(TypeSize::small));
-    return gasp::tick_scale(view_.us_per_px(), view_.left(), view_.right(), tick_label_gap_px,
+    return gasp::tick_scale(grid_, view_.us_per_px(), view_.left(), view_.right(), tick_label_gap_px,
                             [&metrics](const std::string& label) {
                                 return metrics.horizontalAdvance(QString::fromStdString(label));
                             });
+}
+
+std::vector<Tick> Scene::ticks_from(Micros time) const {
+    return ticks(grid_, tick_scale(), time, view_.right());
+}
+
+void Scene::set_grid(const Grid& grid) {
+    if (!(grid == grid_)) {
+        grid_ = grid;
+        emit view_changed();
+    }
+}
+
+Micros Scene::nearest_on_grid(Micros time) const {
+    std::vector<Micros> lines = grid_beside(grid_, tick_scale(), time);
+    const std::vector<Micros> counted = grid_beside(grid_, {}, time);
+    lines.insert(lines.end(), counted.begin(), counted.end());
+    std::erase_if(lines, [](Micros line) { return line < Micros{0}; });
+    return *std::ranges::min_element(lines, {},
+                                     [time](Micros line) { return std::chrono::abs(line - time); });
 }
 
 void Scene::set_scroll_y(int y) {
@@ -304,7 +324,8 @@ SnapPlaces Scene::snap_places() const {
             lanes_,
             view_,
             playhead_,
-            tick_scale().plain,
+            grid_,
+            tick_scale(),
             moments_->shown(document_.sequence())};
 }
 

@@ -64,6 +64,13 @@ class Scene : public QObject {
     /// The one way to change what is seen: tells once, and only if it did change.
     void set_view(const ViewTransform& view);
     [[nodiscard]] TickScale tick_scale() const;
+    /// The ticks in sight, from a time on.
+    [[nodiscard]] std::vector<Tick> ticks_from(Micros time) const;
+    [[nodiscard]] const Grid& grid() const { return grid_; }
+    /// Requires: valid(grid).
+    void set_grid(const Grid& grid);
+    /// Of the ticks that are drawn and of what the grid is counted in, what is nearest.
+    [[nodiscard]] Micros nearest_on_grid(Micros time) const;
     [[nodiscard]] int scroll_y() const { return scroll_y_; }
     void set_scroll_y(int y);
     [[nodiscard]] int lanes_px() const { return lanes_px_; }  ///< height of the lanes' window
@@ -132,6 +139,7 @@ class Scene : public QObject {
     QTimer patience_;
     bool late_ = false;
     ViewTransform view_;
+    Grid grid_;
     int scroll_y_ = 0;
     int lanes_px_ = 0;
     LaneHeight lane_height_ = LaneHeight::normal;

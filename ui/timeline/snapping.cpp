@@ -89,17 +89,34 @@ void offer_moments(Nearest& nearest, std::span<const SoundMoment> moments, std::
     }
 }
 
+const char* word_for(Grid::Kind kind) {
+    switch (kind) {
+        case Grid::Kind::frames:
+            return "frame";
+        case Grid::Kind::beats:
+            return "beat";
+        case Grid::Kind::seconds:
+            break;
+    }
+    return "grid";
+}
+
 std::optional<Snap> snap_to_grid(const SnapPlaces& places, std::span<const Micros> edges) {
-    if (places.grid <= Micros{0}) {
+    if (places.ticks.plain == 0) {
         return {};
     }
-    Nearest nearest(edges, places.view.length_of(grid_snap_px));
-    for (const Micros edge : edges) {
-        const Micros below = edge - edge % places.grid;
-        nearest.offer(below, "grid");
-        nearest.offer(below + places.grid, "grid");
+    for (const TickScale& scale : {places.ticks, TickScale{}}) {
+        Nearest nearest(edges, places.view.length_of(grid_snap_px));
+        for (const Micros edge : edges) {
+            for (const Micros line : grid_beside(places.grid, scale, edge)) {
+                nearest.offer(line, word_for(places.grid.kind));
+            }
+        }
+        if (nearest.best()) {
+            return nearest.best();
+        }
     }
-    return nearest.best();
+    return {};
 }
 
 }  // namespace

@@ -6,6 +6,7 @@
 #include "ui/editor/moments.hpp"
 #include "ui/timeline/lane_index.hpp"
 #include "ui/timeline/lane_layout.hpp"
+#include "ui/timeline/ticks.hpp"
 #include "ui/timeline/view_transform.hpp"
 
 #include <QString>
@@ -30,13 +31,15 @@ struct SnapPlaces {
     const LaneLayout& lanes;
     const ViewTransform& view;
     Micros playhead{0};
-    Micros grid{0};                          ///< the step of the ticks that are drawn; 0 for none
+    Grid grid{};
+    TickScale ticks{};                       ///< that are drawn; of 0, none are
     std::span<const SoundMoment> moments{};  ///< by time
 };
 
 /// The nearest thing within 8 px of any of `edges`, marks before the playhead before sound before cues
-/// before moments in the sound where they lie as near; else a tick of the grid within 3 px. Cues, marks and
-/// clips in `without` (what is dragged) do not count. Looks only at what lies near the edges.
+/// before moments in the sound where they lie as near; else a tick of the grid within 3 px, or else a frame
+/// or beat between ticks as near. Cues, marks and clips in `without` (what is dragged) do not count. Looks
+/// only at what lies near the edges.
 struct SnapWithout {
     std::span<const CueId> cues;  ///< in order of id
     std::optional<MarkId> mark;

@@ -10,6 +10,7 @@
 #include "ui/look/look.hpp"
 #include "ui/timeline/canvas.hpp"
 #include "ui/timeline/edit_actions.hpp"
+#include "ui/timeline/grid_actions.hpp"
 #include "ui/timeline/lane_header.hpp"
 #include "ui/timeline/name_editor.hpp"
 #include "ui/timeline/ruler.hpp"
@@ -22,6 +23,7 @@
 #include <QMenu>
 #include <QScrollBar>
 #include <QSignalBlocker>
+#include <QToolButton>
 #include <QVBoxLayout>
 
 #include <algorithm>
@@ -36,14 +38,18 @@ constexpr double key_zoom = 1.5;
 constexpr int scroll_steps = 1'000'000;
 
 /// The words at the left of the ruler's strips.
-QWidget* make_corner(QWidget* parent) {
+QWidget* make_corner(QWidget* parent, QToolButton* grid) {
     auto* corner = new QWidget(parent);
     corner->setFixedWidth(LaneHeader::width_px);
     auto* column = new QVBoxLayout(corner);
     column->setContentsMargins(8, 0, 8, 0);
     column->setSpacing(0);
-    const std::pair<QString, int> rows[] = {{QObject::tr("Time"), Ruler::ticks_px},
-                                            {QObject::tr("Marks"), Ruler::marks_px},
+    grid->setFixedHeight(Ruler::ticks_px);
+    grid->setAutoRaise(true);
+    grid->setFont(font(TypeSize::small));
+    grid->setPopupMode(QToolButton::InstantPopup);
+    column->addWidget(grid, 0, Qt::AlignRight);
+    const std::pair<QString, int> rows[] = {{QObject::tr("Marks"), Ruler::marks_px},
                                             {QObject::tr("Findings"), Ruler::findings_px}};
     for (const auto& [word, height] : rows) {
         auto* label = new QLabel(word, corner);
@@ -79,14 +85,16 @@ struct TimelineView::Parts {
     Parts(TimelineView& owner, Document& document, Analysis& analysis)
         : view(owner),
           scene(document, analysis),
-          corner(make_corner(&owner)),
+          grid_button(new QToolButton),
+          corner(make_corner(&owner, grid_button)),
           ruler(new Ruler(scene, &owner)),
           header(new LaneHeader(scene, &owner)),
           canvas(new Canvas(scene, &owner)),
           across(new QScrollBar(Qt::Horizontal, &owner)),
           down(new QScrollBar(Qt::Vertical, &owner)),
           names(new NameEditor(&owner)),
-          edits(new EditActions(scene, owner)) {
+          edits(new EditActions(scene, owner)),
+          grids(new GridActions(scene, settings, owner)) {
         scene.set_lane_height(settings.lane_height());
     }
 
@@ -95,6 +103,7 @@ struct TimelineView::Parts {
     void connect_parts();
     void make_view_actions();
     void make_height_actions();
+    void fill_grid_button();
     void loop_selected();
     QAction* view_action(Icon which, const QString& text, const QKeySequence& key,
                          void (TimelineView::*does)());
@@ -107,6 +116,7 @@ struct TimelineView::Parts {
     TimelineView& view;
     Settings settings;
     Scene scene;
+    QToolButton* grid_button;
     QWidget* corner;
     Ruler* ruler;
     LaneHeader* header;
@@ -115,6 +125,7 @@ struct TimelineView::Parts {
     QScrollBar* down;
     NameEditor* names;
     EditActions* edits;
+    GridActions* grids;
     std::vector<QAction*> view_actions;
     QAction* loop_action = nullptr;
 };
@@ -125,6 +136,7 @@ TimelineView::TimelineView(Document& document, Analysis& analysis, QWidget* pare
     setFocusProxy(parts_->canvas);
     parts_->lay_out();
     parts_->make_view_actions();
+    parts_->fill_grid_button();
     parts_->connect_scene();
     parts_->connect_parts();
     parts_->update_scroll_bars();
@@ -137,6 +149,7 @@ TimelineView::~TimelineView() {
         delete part;
     }
     delete parts_->edits;
+    delete parts_->grids;
 }
 
 void TimelineView::Parts::lay_out() {
@@ -248,6 +261,25 @@ void TimelineView::Parts::make_height_actions() {
         view.addAction(action);
         view_actions.push_back(action);
     }
+}
+
+void TimelineView::Parts::fill_grid_button() {
+    auto* menu = new QMenu(grid_button);
+    for (QAction* action : grids->actions()) {
+        if (action == nullptr) {
+            menu->addSeparator();
+        } else {
+            menu->addAction(action);
+        }
+    }
+    grid_button->setMenu(menu);
+    grid_button->setToolTip(tr("By what the ruler is divided"));
+    const auto show = [this] {
+        grid_button->setText(grids->words() + "   ");  // the style draws the arrow of the menu there
+        grid_button->setAccessibleName(tr("Grid of the ruler: %1").arg(grids->words()));
+    };
+    connect(grids, &GridActions::changed, &view, show);
+    show();
 }
 
 void TimelineView::Parts::loop_selected() {
@@ -432,6 +464,9 @@ std::vector<QAction*> TimelineView::move_actions() const {
 }
 QAction* TimelineView::loop_action() const {
     return parts_->loop_action;
+}
+std::vector<QAction*> TimelineView::grid_actions() const {
+    return parts_->grids->actions();
 }
 std::vector<QAction*> TimelineView::view_actions() const {
     return parts_->view_actions;

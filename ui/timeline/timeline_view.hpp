@@ -65,6 +65,8 @@ class TimelineView : public QWidget {
     [[nodiscard]] std::vector<QAction*> move_actions() const;
     /// Looping what is selected.
     [[nodiscard]] QAction* loop_action() const;
+    /// By what the ruler is divided; in the same way.
+    [[nodiscard]] std::vector<QAction*> grid_actions() const;
     /// Zooming, following and the height of lanes; in the same way.
     [[nodiscard]] std::vector<QAction*> view_actions() const;
 

@@ -131,6 +131,7 @@ void MainWindow::make_view_menu() {
     const auto sign = [](Icon i) { return static_cast<int>(i); };
     QMenu* menu = menuBar()->addMenu("&View");
     add_actions(menu, timeline_->view_actions());
+    add_actions(menu->addMenu("Grid of the &ruler"), timeline_->grid_actions());
     menu->addSeparator();
     int number = 0;
     for (QDockWidget* dock : docks()) {

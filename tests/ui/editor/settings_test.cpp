@@ -29,6 +29,29 @@ TEST_CASE("what makes no sense reads as the default") {
     CHECK(Settings().recent().isEmpty());
 }
 
+TEST_CASE("grids are kept by show and sequence; another sequence begins with that of its show") {
+    QSettings().clear();
+    Settings settings;
+    Grid frames;
+    frames.kind = Grid::Kind::frames;
+    frames.rate = FrameRate::fps_2997_drop;
+    Grid beats;
+    beats.kind = Grid::Kind::beats;
+    beats.beats_a_minute = 91.7;
+    beats.first_beat = Micros{640'000};
+    settings.set_grid("/shows/1.gasp", SequenceId{4}, beats);
+    settings.set_grid("/shows/1.gasp", SequenceId{9}, frames);
+    const Settings later;
+    CHECK(later.grid("/shows/1.gasp", SequenceId{4}) == beats);
+    CHECK(later.grid("/shows/1.gasp", SequenceId{9}) == frames);
+    CHECK(later.grid("/shows/1.gasp", SequenceId{5}) == frames);
+    CHECK(later.grid("/shows/2.gasp", SequenceId{4}) == Grid{});
+    QVariantMap wrong = QSettings().value("grids").toList().front().toMap();
+    wrong["beats_a_minute"] = "fast";
+    QSettings().setValue("grids", QVariantList{wrong});
+    CHECK(later.grid("/shows/1.gasp", SequenceId{9}) == Grid{});
+}
+
 TEST_CASE("recent shows: newest first, each once, at most ten") {
     QSettings().clear();
     Settings settings;

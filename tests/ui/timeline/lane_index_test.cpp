@@ -127,7 +127,7 @@ TEST_CASE("snapping prefers the nearest, and a mark where two are as near") {
     ViewTransform view;
     view.set_width(1000);
     view.set_scale_and_offset(10'000, Micros{0});
-    SnapPlaces places{sequence, index, lanes, view, Micros{4'000'000}, Micros{0}};
+    SnapPlaces places{sequence, index, lanes, view, Micros{4'000'000}, {}, {}, {}};
     const auto at = [&](std::int64_t us) {
         const std::array edge{Micros{us}};
         return snap(places, edge, {});
@@ -136,9 +136,22 @@ TEST_CASE("snapping prefers the nearest, and a mark where two are as near") {
     REQUIRE(at(4'030'000)->shift == Micros{-30'000});
     REQUIRE(at(1'950'000)->word == "end of a cue");
     REQUIRE(!at(3'000'000));
-    places.grid = Micros{500'000};
+    places.ticks = {500'000, 500'000, 1};
     REQUIRE(at(3'020'000)->word == "grid");
     REQUIRE(!at(3'060'000));
+    // Frames are narrow here: one is always near. A tick in reach goes before them.
+    places.grid.kind = Grid::Kind::frames;
+    places.ticks = {50, 25, 0};
+    REQUIRE(at(3'312'000)->word == "frame");
+    REQUIRE(at(3'312'000)->time == Micros{3'320'000});
+    REQUIRE(at(3'022'000)->time == Micros{3'000'000});
+    // Beats of half a second from 0.1 s on.
+    places.grid.kind = Grid::Kind::beats;
+    places.grid.first_beat = Micros{100'000};
+    places.ticks = {64, 16, 0};
+    REQUIRE(at(3'120'000)->time == Micros{3'100'000});
+    REQUIRE(at(3'120'000)->word == "beat");
+    REQUIRE(!at(3'300'000));
 }
 
 TEST_CASE("what is dragged snaps to moments in the sound, but rather to a mark as near") {
@@ -153,7 +166,7 @@ TEST_CASE("what is dragged snaps to moments in the sound, but rather to a mark a
     const std::vector<SoundMoment> moments{{Micros{2'500'000}, MomentKind::onset},
                                            {Micros{3'000'000}, MomentKind::word},
                                            {Micros{4'020'000}, MomentKind::loudest}};
-    const SnapPlaces places{sequence, index, lanes, view, Micros{8'000'000}, Micros{0}, moments};
+    const SnapPlaces places{sequence, index, lanes, view, Micros{8'000'000}, {}, {}, moments};
     const auto at = [&](std::int64_t us) {
         const std::array edge{Micros{us}};
         return snap(places, edge, {});

@@ -13,6 +13,7 @@
 
 #include <QAction>
 #include <QApplication>
+#include <QSettings>
 #include <QTest>
 
 namespace gasp::test {
@@ -42,9 +43,10 @@ inline Show small_show() {
     return show;
 }
 
-/// The timeline of a show in a shown window of 1200 x 480, and the places of its things on it.
+/// The timeline of a show in a shown window of 1200 x 480, without settings of an earlier one, and the places
+/// of its things on it.
 struct OnScreen {
-    explicit OnScreen(Show show = small_show()) : analysis(document), view(document, analysis) {
+    explicit OnScreen(Show show = small_show()) : view(document, analysis) {
         set_theme(Theme::dark);
         document.reset(std::move(show), {});
         view.resize(1200, 480);
@@ -54,6 +56,10 @@ struct OnScreen {
         ruler = view.findChild<Ruler*>();
         canvas->setFocus();
         settle();
+    }
+    static bool forget_settings() {
+        QSettings().clear();
+        return true;
     }
     void settle() {
         analysis.wait();
@@ -88,8 +94,11 @@ struct OnScreen {
         release(to, keys);
     }
     void trigger(const QString& text) {
-        for (const auto& actions : std::initializer_list<std::vector<QAction*>>{
-                 view.edit_actions(), view.view_actions(), view.move_actions(), {view.loop_action()}}) {
+        for (const auto& actions : std::initializer_list<std::vector<QAction*>>{view.edit_actions(),
+                                                                                view.view_actions(),
+                                                                                view.move_actions(),
+                                                                                view.grid_actions(),
+                                                                                {view.loop_action()}}) {
             for (QAction* action : actions) {
                 if (action != nullptr && action->text() == text) {
                     REQUIRE(action->isEnabled());
@@ -101,8 +110,9 @@ struct OnScreen {
         FAIL("no action " << text.toStdString());
     }
 
+    const bool fresh = forget_settings();
     Document document;
-    Analysis analysis;
+    Analysis analysis{document};
     TimelineView view;
     Canvas* canvas = nullptr;
     Ruler* ruler = nullptr;
