@@ -8,7 +8,9 @@
 #include "core/power/contact.hpp"
 #include "core/schedule/circuit_advice.hpp"
 #include "core/schedule/night_power.hpp"
+#include "core/schedule/power_together.hpp"
 #include "core/schedule/sequence_run.hpp"
+#include "core/schedule/supply_use.hpp"
 #include "core/units/rounded.hpp"
 
 #include <fmt/format.h>
@@ -30,6 +32,10 @@ std::string typed(Q quantity, const Figure& value, UnitSystem units) {
     return value ? print_quantity(quantity, *value, units) : std::string("-");
 }
 
+std::string fitting(const Figure& fuse_a) {
+    return fuse_a ? print_quantity(Q::current, *fuse_a, UnitSystem::metric) : std::string("none");
+}
+
 std::string at(double amps, Micros time) {
     return fmt::format("{} at {}", print_rounded(Q::current, amps, UnitSystem::metric), print_time(time));
 }
@@ -38,24 +44,25 @@ Json json_of(const std::optional<double>& value) {
     return value ? Json(*value) : Json();
 }
 
+std::string current(double amps) {
+    return print_rounded(Q::current, amps, UnitSystem::metric);
+}
+
 std::string supplies_text(const Show& show, const Sequence& sequence, const SequencePower& power) {
     using enum TextGrid::Align;
-    TextGrid grid({left, right, right, right, right, right, right, right, right}, "  ");
-    grid.add(
-        {"supply", "volts", "rating", "peak", "without surges", "average", "RMS", "RMS repeated", "needs"});
-    const Micros period = shortest_period(show, sequence);
+    TextGrid grid({left, right, right, right, right, right, right, right, right, right, right}, "  ");
+    grid.add({"supply", "volts", "rating", "peak", "without surges", "average", "RMS", "RMS repeated",
+              "needs", "margin", "fuse that fits"});
     for (std::size_t i = 0; i < show.rig.supplies.size(); ++i) {
         const Supply& supply = show.rig.supplies[i];
-        const CurrentCurve& curve = power.curves[i];
-        const bool complete = power.model.supplies[i].complete;
-        const auto sum = [&](std::string text) { return (complete ? "" : "at least ") + text; };
-        const auto current = [](double amps) { return print_rounded(Q::current, amps, UnitSystem::metric); };
-        grid.add(
-            {supply.name, typed(Q::voltage, supply.volts, UnitSystem::metric),
-             typed(Q::current, supply.rated_a, UnitSystem::metric), sum(at(amps(curve.peak), curve.peak_at)),
-             sum(at(amps(curve.steady_peak), curve.steady_peak_at)), current(power.average_a(i, Micros{0})),
-             current(power.rms_a(i, Micros{0})), current(power.rms_a(i, period)),
-             told(Q::current, least_supply_a(show.rig, i, power), UnitSystem::metric)});
+        const SupplyUse use = supply_use(show, sequence, power, i);
+        const auto sum = [&](std::string text) { return (use.complete ? "" : "at least ") + text; };
+        grid.add({supply.name, typed(Q::voltage, supply.volts, UnitSystem::metric),
+                  typed(Q::current, supply.rated_a, UnitSystem::metric), sum(at(use.peak_a, use.peak_at)),
+                  sum(at(use.steady_peak_a, use.steady_peak_at)), current(use.average_a), current(use.rms_a),
+                  current(use.repeated_rms_a), told(Q::current, use.needed_a, UnitSystem::metric),
+                  use.margin_percent ? fmt::format("{:.0f} %", *use.margin_percent) : not_checked,
+                  use.complete ? fitting(use.fuse_a) : not_checked});
     }
     return grid.text();
 }
@@ -88,8 +95,7 @@ std::string circuits_text(const Show& show, const SequencePower& power, UnitSyst
                   advice.wire_mm2 ? print_quantity(Q::wire_area, *advice.wire_mm2, units)
                                   : std::string(use.in_known_wires ? "none" : "-"),
                   typed(Q::current, circuit.fuse_a, units),
-                  advice.fuse_a ? print_quantity(Q::current, *advice.fuse_a, units)
-                                : std::string(channel.load_current_a ? "none" : "-")});
+                  channel.load_current_a ? fitting(advice.fuse_a) : std::string("-")});
     }
     return grid.text();
 }
@@ -128,23 +134,24 @@ std::string night_text(const Show& show, const NightPower& night) {
 Json json_of(const Show& show, const Sequence& sequence, const SequencePower& power) {
     Json json{{"sequence", sequence.name}, {"length_us", sequence.length.count()}};
     json["supplies"] = Json::array();
-    const Micros period = shortest_period(show, sequence);
     for (std::size_t i = 0; i < show.rig.supplies.size(); ++i) {
-        const CurrentCurve& curve = power.curves[i];
+        const SupplyUse use = supply_use(show, sequence, power, i);
         Json points = Json::array();
-        for (const CurrentPoint& point : curve.points) {
+        for (const CurrentPoint& point : power.curves[i].points) {
             points.push_back({{"time_us", point.time.count()}, {"current_a", amps(point.current)}});
         }
         json["supplies"].push_back({{"supply", show.rig.supplies[i].name},
-                                    {"complete", power.model.supplies[i].complete},
-                                    {"peak_a", amps(curve.peak)},
-                                    {"peak_at_us", curve.peak_at.count()},
-                                    {"steady_peak_a", amps(curve.steady_peak)},
-                                    {"steady_peak_at_us", curve.steady_peak_at.count()},
-                                    {"average_a", power.average_a(i, Micros{0})},
-                                    {"rms_a", power.rms_a(i, Micros{0})},
-                                    {"rms_repeated_a", power.rms_a(i, period)},
-                                    {"needs_a", json_of(least_supply_a(show.rig, i, power))},
+                                    {"complete", use.complete},
+                                    {"peak_a", use.peak_a},
+                                    {"peak_at_us", use.peak_at.count()},
+                                    {"steady_peak_a", use.steady_peak_a},
+                                    {"steady_peak_at_us", use.steady_peak_at.count()},
+                                    {"average_a", use.average_a},
+                                    {"rms_a", use.rms_a},
+                                    {"rms_repeated_a", use.repeated_rms_a},
+                                    {"needs_a", json_of(use.needed_a)},
+                                    {"margin_percent", json_of(use.margin_percent)},
+                                    {"fuse_a", json_of(use.fuse_a)},
                                     {"curve", points}});
     }
     json["channels"] = Json::array();
@@ -181,6 +188,56 @@ Json json_of(const Show& show, const NightPower& night) {
     return json;
 }
 
+std::string together_text(const Show& show, const PowerTogether& together) {
+    using enum TextGrid::Align;
+    std::string names;
+    for (const SequenceId id : together.sequences) {
+        names += (names.empty() ? "" : ", ") + find(show, id)->name;
+    }
+    TextGrid grid({left, right, right}, "  ");
+    grid.add({"supply", "peak, at most", "without surges"});
+    for (std::size_t i = 0; i < show.rig.supplies.size(); ++i) {
+        grid.add(
+            {show.rig.supplies[i].name, current(amps(together.peak[i])), current(amps(together.steady[i]))});
+    }
+    return "At once, each by its own trigger: " + names + "\n" + grid.text();
+}
+
+Json json_of(const Show& show, const PowerTogether& together) {
+    Json json{{"sequences", Json::array()}, {"supplies", Json::array()}};
+    for (const SequenceId id : together.sequences) {
+        json["sequences"].push_back(find(show, id)->name);
+    }
+    for (std::size_t i = 0; i < show.rig.supplies.size(); ++i) {
+        json["supplies"].push_back({{"supply", show.rig.supplies[i].name},
+                                    {"peak_a", amps(together.peak[i])},
+                                    {"steady_peak_a", amps(together.steady[i])}});
+    }
+    return json;
+}
+
+/// What follows from all sequences together.
+void add_show(const Show& show, const std::vector<SequencePower>& powers, Json& json, std::string& text) {
+    std::vector<RunPeaks> peaks;
+    std::vector<const SequencePower*> pointers;
+    for (std::size_t i = 0; i < powers.size(); ++i) {
+        peaks.push_back(peaks_of(show.sequences[i].id, powers[i]));
+        pointers.push_back(&powers[i]);
+    }
+    if (const auto together = power_together(show, peaks); together && !show.rig.supplies.empty()) {
+        json["together"] = json_of(show, *together);
+        text += "\n" + together_text(show, *together);
+    }
+    if (const std::optional<NightUse> night = night_use(show)) {
+        const NightPower over = night_power(show, *night, pointers);
+        json["night"] = json_of(show, over);
+        text += "\n" + night_text(show, over);
+    } else {
+        json["night"] = Json();
+        text += "\nThe busiest night: not checked: no hours or groups in the night plan\n";
+    }
+}
+
 }  // namespace
 
 Result<Outcome> run(const PowerOptions& options) {
@@ -203,14 +260,8 @@ Result<Outcome> run(const PowerOptions& options) {
         outcome.text +=
             (outcome.text.empty() ? "" : "\n") + text_of(show, *sequence, powers.back(), options.units);
     }
-    const std::optional<NightUse> night = night_use(show);
-    if (night && !options.sequence) {
-        const NightPower over = night_power(show, *night, powers);
-        json["night"] = json_of(show, over);
-        outcome.text += "\n" + night_text(show, over);
-    } else if (!options.sequence) {
-        json["night"] = Json();
-        outcome.text += "\nThe busiest night: not checked: no hours or groups in the night plan\n";
+    if (!options.sequence) {
+        add_show(show, powers, json, outcome.text);
     }
     if (options.json) {
         outcome.text = json_text(json);
@@ -218,10 +269,9 @@ Result<Outcome> run(const PowerOptions& options) {
     }
     outcome.text += fmt::format(
         "\nWires are reckoned at {:.0f} C, loads at their rated current; what is left of the voltage is that "
-        "of "
-        "the worst moment.\nWhat is not checked lacks a figure: gasp check names it. Mains and its wiring "
-        "are "
-        "work for a licensed electrician; the local code decides.\n",
+        "of the worst moment of one sequence.\nWhat is not checked lacks a figure: gasp check names it. "
+        "Mains "
+        "and its wiring are work for a licensed electrician; the local code decides.\n",
         working_wire_c);
     return outcome;
 }

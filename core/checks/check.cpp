@@ -4,6 +4,7 @@
 
 #include "core/checks/all_checks.hpp"
 #include "core/checks/cue_index.hpp"
+#include "core/checks/supply_together.hpp"
 
 #include <algorithm>
 #include <array>
@@ -124,15 +125,19 @@ std::vector<Finding> check(const Show& show, const Sequence& sequence, const Seq
 
 std::vector<Finding> check(const Show& show, const CheckSetting& setting) {
     AirMemo own;
-    CheckSetting with_memo = setting;
-    with_memo.memo = setting.memo != nullptr ? setting.memo : &own;
+    AirMemo& memo = setting.memo != nullptr ? *setting.memo : own;
     std::vector<Finding> findings;
+    std::vector<RunPeaks> peaks;
     for (const Sequence& sequence : show.sequences) {
-        join_findings(findings, check(show, sequence, with_memo));
+        SequenceRun run = work_out(show, sequence, memo);
+        add_bands(run, show, memo);
+        join_findings(findings, check(show, sequence, run, memo, setting));
+        peaks.push_back(peaks_of(sequence.id, run.power));
         if (setting.stopped && setting.stopped()) {
             return {};
         }
     }
+    join_findings(findings, check_supply_together(show, peaks));
     put_by_severity(findings);
     return findings;
 }

@@ -7,21 +7,52 @@
 #include "core/checks/circuits.hpp"
 #include "core/checks/wording.hpp"
 #include "core/power/conductor.hpp"
+#include "core/power/current_ranges.hpp"
 
-#include <algorithm>
+#include <functional>
 
 namespace gasp {
 namespace {
 
 constexpr std::string_view name = "fuse";
 
-std::string another(double continuous_a, double pulse_a, double pulse_ms, double wire_a, double mm2,
-                    UnitSystem units) {
-    if (const auto fuse = fitting_fuse_a(continuous_a, pulse_a, pulse_ms, wire_a)) {
+/// What flows through a fuse.
+struct FuseLoad {
+    double continuous_a = 0.0;
+    std::function<bool(double fuse_a)> bears;                     ///< whatever more flows for a while
+    std::function<std::optional<double>(double wire_a)> fitting;  ///< the smallest fuse that does
+    std::function<std::string(double fuse_a)> what;               ///< "8 A for 30 ms"
+};
+
+FuseLoad load_of(const Channel& channel) {
+    const double current = channel.load_current_a.value_or(0.0);
+    const double pulse_a = channel.circuit.inrush_a.value_or(current);
+    const double pulse_ms = channel.circuit.inrush_ms.value_or(0.0);
+    return {current, [=](double fuse_a) { return fuse_bears(fuse_a, pulse_a, pulse_ms); },
+            [=](double wire_a) { return fitting_fuse_a(current, pulse_a, pulse_ms, wire_a); },
+            [=](double) { return current_text(pulse_a) + " for " + print_duration(from_ms(pulse_ms)); }};
+}
+
+FuseLoad load_of(const CheckInput& input, std::size_t supply) {
+    const CurrentCurve& curve = input.run.power.curves[supply];
+    const Micros length = input.run.power.length;
+    const double heating = input.run.power.rms_a(supply, shortest_period(input.show, input.sequence));
+    return {
+        heating, [&curve, length](double fuse_a) { return fuse_bears(fuse_a, curve, length); },
+        [&curve, length, heating](double wire_a) { return fitting_fuse_a(heating, curve, length, wire_a); },
+        [&curve, length](double fuse_a) {
+            const double level = fuse_a * fuse_bears_for_ever;
+            return "up to " + current_text(amps(curve.peak)) + ", above " + current_text(level) + " for " +
+                   print_duration(longest_above(curve, length, level));
+        }};
+}
+
+std::string another(const FuseLoad& load, double wire_a, double mm2, UnitSystem units) {
+    if (const auto fuse = load.fitting(wire_a)) {
         return "Fit a fuse of " + current_text(*fuse);
     }
-    const auto unbound = fitting_fuse_a(continuous_a, pulse_a, pulse_ms, 1e9);
-    const auto wire = unbound ? smallest_wire_mm2({0.0, continuous_a, 0.0, *unbound}, units) : std::nullopt;
+    const auto unbound = load.fitting(1e9);
+    const auto wire = unbound ? smallest_wire_mm2({0.0, 0.0, 0.0, *unbound}, units) : std::nullopt;
     return wire && *wire > mm2
                ? "Make the wire " + wire_text(*wire, units) + " and fit a fuse of " + current_text(*unbound)
                : "Share the loads out among more wires";
@@ -33,31 +64,27 @@ struct Guarded {
     double fuse_a = 0.0;
     std::string wire;  ///< "its wire"
     Figure mm2;
-    double continuous_a = 0.0;
-    double pulse_a = 0.0;
-    double pulse_ms = 0.0;
+    std::string at;  ///< "inrush"
+    FuseLoad load;
 };
 
 void check_guard(const Guarded& guarded, const Finding& about_it, UnitSystem units,
                  std::vector<Finding>& findings) {
     const double wire_a = guarded.mm2 ? ampacity_a(*guarded.mm2).value_or(0.0) : 1e9;
-    const auto remedy = [&] {
-        return another(guarded.continuous_a, guarded.pulse_a, guarded.pulse_ms, wire_a,
-                       guarded.mm2.value_or(0.0), units);
-    };
+    const auto remedy = [&] { return another(guarded.load, wire_a, guarded.mm2.value_or(0.0), units); };
     Finding finding = about_it;
     if (guarded.fuse_a > wire_a) {
         finding.severity = Severity::stop;
         finding.what = capital(guarded.fuse) + " is larger than " + guarded.wire + " bears";
         set_currents(finding, guarded.fuse_a, "at most", wire_a);
         finding.limit += " in " + wire_text(*guarded.mm2, units);
-    } else if (guarded.fuse_a < least_fuse_a(guarded.continuous_a)) {
+    } else if (guarded.fuse_a < least_fuse_a(guarded.load.continuous_a)) {
         finding.what = capital(guarded.fuse) + " is too small for what flows for long";
-        set_currents(finding, guarded.fuse_a, "at least", least_fuse_a(guarded.continuous_a));
+        set_currents(finding, guarded.fuse_a, "at least", least_fuse_a(guarded.load.continuous_a));
         finding.limit += ", 1.25 times the current";
-    } else if (!fuse_bears(guarded.fuse_a, guarded.pulse_a, guarded.pulse_ms)) {
-        finding.what = capital(guarded.fuse) + " may blow at the inrush";
-        finding.figure = current_text(guarded.pulse_a) + " for " + print_duration(from_ms(guarded.pulse_ms));
+    } else if (!guarded.load.bears(guarded.fuse_a)) {
+        finding.what = capital(guarded.fuse) + " may blow at the " + guarded.at;
+        finding.figure = guarded.load.what(guarded.fuse_a);
         finding.limit = "what a blade fuse of " + current_text(guarded.fuse_a) + " surely bears";
     } else {
         return;
@@ -68,16 +95,10 @@ void check_guard(const Guarded& guarded, const Finding& about_it, UnitSystem uni
 
 void check_circuit(const CheckedCircuit& circuit, UnitSystem units, std::vector<Finding>& findings) {
     const Circuit& wired = circuit.channel.circuit;
-    const double current = circuit.channel.load_current_a.value_or(0.0);
     const std::string of = quoted(circuit.channel.name);
     if (wired.fuse_a) {
-        const Guarded guarded{"the fuse of " + of,
-                              *wired.fuse_a,
-                              "its wire",
-                              wired.wire_mm2,
-                              current,
-                              wired.inrush_a.value_or(current),
-                              wired.inrush_ms.value_or(0.0)};
+        const Guarded guarded{"the fuse of " + of, *wired.fuse_a, "its wire",
+                              wired.wire_mm2,      "inrush",      load_of(circuit.channel)};
         check_guard(guarded, about(circuit.channel, name, Severity::warn, "circuit.fuse_a"), units, findings);
     } else if (circuit.supply.fuse_a && wired.wire_mm2 &&
                *circuit.supply.fuse_a > ampacity_a(*wired.wire_mm2).value_or(0.0)) {
@@ -86,8 +107,8 @@ void check_circuit(const CheckedCircuit& circuit, UnitSystem units, std::vector<
                        of + " bears, which has none of its own";
         set_currents(finding, *circuit.supply.fuse_a, "at most", ampacity_a(*wired.wire_mm2).value_or(0.0));
         finding.limit += " in " + wire_text(*wired.wire_mm2, units);
-        finding.remedy = another(current, wired.inrush_a.value_or(current), wired.inrush_ms.value_or(0.0),
-                                 ampacity_a(*wired.wire_mm2).value_or(0.0), *wired.wire_mm2, units) +
+        finding.remedy = another(load_of(circuit.channel), ampacity_a(*wired.wire_mm2).value_or(0.0),
+                                 *wired.wire_mm2, units) +
                          " where it leaves the feed";
         findings.push_back(std::move(finding));
     }
@@ -96,21 +117,12 @@ void check_circuit(const CheckedCircuit& circuit, UnitSystem units, std::vector<
 void check_supply_fuse(const CheckInput& input, std::size_t place, std::vector<Finding>& findings) {
     const Supply& supply = input.show.rig.supplies[place];
     const SequencePower& power = input.run.power;
-    double longest_ms = 0.0;
-    for_each_circuit(input, [&](const CheckedCircuit& circuit) {
-        if (circuit.model.supply == place) {
-            longest_ms = std::max(longest_ms, circuit.channel.circuit.inrush_ms.value_or(0.0));
-        }
-    });
-    const double heating = power.rms_a(place, shortest_period(input.show, input.sequence));
-    const double peak = amps(power.curves[place].peak);
     const Guarded feed{"the fuse of supply " + quoted(supply.name),
                        *supply.fuse_a,
                        "its feed",
                        supply.feed_mm2,
-                       heating,
-                       std::max(peak, amps(power.curves[place].steady_peak)),
-                       longest_ms};
+                       "loads that are on together",
+                       load_of(input, place)};
     const Finding about_it = about(supply, name, Severity::warn, "fuse_a");
     check_guard(feed, about_it, input.units, findings);
     const bool shared =

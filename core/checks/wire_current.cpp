@@ -17,7 +17,7 @@ void word(Finding& finding, const std::string& wire, double amps, double mm2, Un
     finding.what = capital(wire) + " carries more than it bears";
     set_currents(finding, amps, "at most", bears.value_or(0.0));
     finding.limit += " in " + wire_text(mm2, units);
-    const auto wider = smallest_wire_mm2({0.0, amps, 0.0, 0.0}, units);
+    const auto wider = smallest_wire_mm2({0.0, 0.0, 0.0, amps}, units);
     finding.remedy = wider ? "Make it " + wire_text(*wider, units) : "Share the loads out among more wires";
 }
 

@@ -90,7 +90,7 @@ std::optional<double> smallest_wire_mm2(const WireTask& task, UnitSystem system)
     for (const double mm2 : standard_wires_mm2(system)) {
         const double drop = task.current_a * copper_ohm_per_m(mm2) * task.carried_m;
         const std::optional<double> bears = ampacity_a(mm2);
-        if (drop <= task.most_drop_v && bears && *bears >= std::max(task.fuse_a, task.current_a)) {
+        if (drop <= task.most_drop_v && bears && *bears >= task.bears_a) {
             return mm2;
         }
     }

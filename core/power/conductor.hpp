@@ -35,7 +35,7 @@ struct WireTask {
     double carried_m = 0.0;    ///< length of copper in which it drops: there and back where both are alike
     double current_a = 0.0;    ///< that makes the drop
     double most_drop_v = 0.0;  ///< over that length
-    double fuse_a = 0.0;       ///< it must bear this much, too: its fuse, or its own current
+    double bears_a = 0.0;      ///< it must carry this much for long: its fuse, and what flows in it
 };
 
 /// The smallest standard wire that does it; none where even the largest does not.

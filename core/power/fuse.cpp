@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/power/fuse.hpp"
 
+#include "core/power/current_ranges.hpp"
+
 #include <array>
 
 namespace gasp {
@@ -15,7 +17,19 @@ struct Opening {
     double after_ms;  ///< it may open, not sooner
 };
 constexpr std::array<Opening, 4> openings{{{1.35, 750.0}, {2.0, 150.0}, {3.5, 40.0}, {6.0, 20.0}}};
-constexpr double borne_for_ever = 1.1;
+
+template <class Bears>
+std::optional<double> smallest(double continuous_a, double wire_a, Bears bears) {
+    for (const double fuse : blade_fuses) {
+        if (fuse > wire_a) {
+            break;
+        }
+        if (fuse >= least_fuse_a(continuous_a) && bears(fuse)) {
+            return fuse;
+        }
+    }
+    return std::nullopt;
+}
 
 }  // namespace
 
@@ -25,7 +39,7 @@ std::span<const double> standard_fuses_a() {
 
 bool fuse_bears(double fuse_a, double pulse_a, double pulse_ms) {
     const double times = pulse_a / fuse_a;
-    if (times <= borne_for_ever) {
+    if (times <= fuse_bears_for_ever) {
         return true;
     }
     for (const Opening& opening : openings) {
@@ -37,15 +51,23 @@ bool fuse_bears(double fuse_a, double pulse_a, double pulse_ms) {
 }
 
 std::optional<double> fitting_fuse_a(double continuous_a, double pulse_a, double pulse_ms, double wire_a) {
-    for (const double fuse : blade_fuses) {
-        if (fuse > wire_a) {
-            break;
+    return smallest(continuous_a, wire_a, [&](double fuse) { return fuse_bears(fuse, pulse_a, pulse_ms); });
+}
+
+bool fuse_bears(double fuse_a, const CurrentCurve& curve, Micros length) {
+    double above = fuse_bears_for_ever;
+    for (const Opening& opening : openings) {
+        if (longest_above(curve, length, above * fuse_a) > from_ms(opening.after_ms)) {
+            return false;
         }
-        if (fuse >= least_fuse_a(continuous_a) && fuse_bears(fuse, pulse_a, pulse_ms)) {
-            return fuse;
-        }
+        above = opening.times;
     }
-    return std::nullopt;
+    return amps(curve.peak) <= above * fuse_a;
+}
+
+std::optional<double> fitting_fuse_a(double continuous_a, const CurrentCurve& curve, Micros length,
+                                     double wire_a) {
+    return smallest(continuous_a, wire_a, [&](double fuse) { return fuse_bears(fuse, curve, length); });
 }
 
 }  // namespace gasp

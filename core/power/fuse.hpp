@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
+#include "core/power/current_curve.hpp"
+
 #include <optional>
 #include <span>
 
@@ -27,5 +29,15 @@ namespace gasp {
 /// memory): 0.75 s at 1.35 times its rating, 0.15 s at twice, 40 ms at 3.5 times, 20 ms at 6 times. Up to
 /// 1.1 times it never opens; beyond 6 times nothing is promised.
 [[nodiscard]] bool fuse_bears(double fuse_a, double pulse_a, double pulse_ms);
+
+/// The same over a sequence: no stretch above a current lasts longer than a pulse of more may.
+[[nodiscard]] bool fuse_bears(double fuse_a, const CurrentCurve& curve, Micros length);
+
+/// The smallest standard fuse that bears a sequence, of which `continuous_a` is what heats.
+[[nodiscard]] std::optional<double> fitting_fuse_a(double continuous_a, const CurrentCurve& curve,
+                                                   Micros length, double wire_a);
+
+/// Up to so many times its rating a fuse never opens.
+inline constexpr double fuse_bears_for_ever = 1.1;
 
 }  // namespace gasp

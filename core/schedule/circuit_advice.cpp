@@ -21,17 +21,19 @@ Drop counting(const Channel& channel, const WorstDrop& drop) {
 }
 
 std::optional<double> wire_for(const Channel& channel, const CircuitAdvice& advice, double supply_v,
-                               const WorstDrop& drop, UnitSystem units) {
+                               const WorstDrop& drop, double own_ohm, UnitSystem units) {
     const Circuit& circuit = channel.circuit;
     if (!circuit.wire_length_m || !channel.load_current_a) {
         return std::nullopt;
     }
     const Drop now = counting(channel, drop);
+    const double steady = *channel.load_current_a;
+    const double own_v = now.volts - now.shared_v[0] - now.shared_v[1];
     WireTask task;
     task.carried_m = *circuit.wire_length_m * (circuit.return_path == ReturnPath::own_wire ? 2.0 : 1.0);
-    task.current_a = *channel.load_current_a;
+    task.current_a = own_ohm > 0.0 ? own_v / own_ohm : std::max(steady, circuit.inrush_a.value_or(0.0));
     task.most_drop_v = supply_v - *advice.least_v - now.shared_v[0] - now.shared_v[1];
-    task.fuse_a = circuit.fuse_a ? *circuit.fuse_a : advice.fuse_a.value_or(0.0);
+    task.bears_a = std::max(steady, circuit.fuse_a ? *circuit.fuse_a : advice.fuse_a.value_or(0.0));
     return smallest_wire_mm2(task, units);
 }
 
@@ -64,7 +66,8 @@ CircuitAdvice advise(const Rig& rig, std::size_t channel, const SequencePower& p
         advice.left_v = std::max(supply_v - advice.drop->volts, 0.0);
     }
     if (use.in_known_wires) {
-        advice.wire_mm2 = wire_for(of, advice, supply_v, *use.in_known_wires, units);
+        advice.wire_mm2 = wire_for(of, advice, supply_v, *use.in_known_wires,
+                                   power.model.circuits[channel].wire_ohm.value_or(0.0), units);
     }
     return advice;
 }

@@ -54,7 +54,8 @@ std::optional<NightUse> night_use(const Show& show) {
     return night;
 }
 
-NightPower night_power(const Show& show, const NightUse& night, const std::vector<SequencePower>& powers) {
+NightPower night_power(const Show& show, const NightUse& night,
+                       std::span<const SequencePower* const> powers) {
     NightPower sum;
     const double night_s = to_s(night.length);
     for (std::size_t supply = 0; supply < show.rig.supplies.size(); ++supply) {
@@ -62,11 +63,11 @@ NightPower night_power(const Show& show, const NightUse& night, const std::vecto
         double square = 0.0;
         double rest_s = night_s;
         for (std::size_t i = 0; i < powers.size(); ++i) {
-            charge += night.runs[i] * powers[i].curves[supply].charge_as;
-            square += night.runs[i] * powers[i].curves[supply].square_a2s;
-            rest_s -= night.runs[i] * to_s(powers[i].length);
+            charge += night.runs[i] * powers[i]->curves[supply].charge_as;
+            square += night.runs[i] * powers[i]->curves[supply].square_a2s;
+            rest_s -= night.runs[i] * to_s(powers[i]->length);
         }
-        const double rest = powers.empty() ? 0.0 : powers.front().rest_a(supply);
+        const double rest = powers.empty() ? 0.0 : powers.front()->rest_a(supply);
         charge += rest * std::max(rest_s, 0.0);
         square += rest * rest * std::max(rest_s, 0.0);
         sum.average_a.push_back(night_s > 0.0 ? charge / night_s : 0.0);
@@ -75,7 +76,7 @@ NightPower night_power(const Show& show, const NightUse& night, const std::vecto
     for (std::size_t channel = 0; channel < show.rig.channels.size(); ++channel) {
         double operations = 0.0;
         for (std::size_t i = 0; i < powers.size(); ++i) {
-            operations += night.runs[i] * static_cast<double>(powers[i].circuits[channel].operations);
+            operations += night.runs[i] * static_cast<double>(powers[i]->circuits[channel].operations);
         }
         sum.operations.push_back(operations);
     }

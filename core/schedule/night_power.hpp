@@ -5,6 +5,7 @@
 #include "core/schedule/sequence_power.hpp"
 
 #include <optional>
+#include <span>
 #include <vector>
 
 namespace gasp {
@@ -19,7 +20,8 @@ struct NightUse {
 /// None where the hours or the groups of the night are blank.
 [[nodiscard]] std::optional<NightUse> night_use(const Show& show);
 
-/// Over such a night.
+/// Over such a night. Where sequences run at once their currents count one after the other: the average
+/// holds, the RMS is then a little more than this.
 struct NightPower {
     std::vector<double> average_a;  ///< of each supply
     std::vector<double> rms_a;
@@ -28,6 +30,6 @@ struct NightPower {
 
 /// `powers`: of each sequence, in the order of the show.
 [[nodiscard]] NightPower night_power(const Show& show, const NightUse& night,
-                                     const std::vector<SequencePower>& powers);
+                                     std::span<const SequencePower* const> powers);
 
 }  // namespace gasp

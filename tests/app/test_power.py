@@ -45,6 +45,20 @@ class Power(GaspTest):
         night = self.json("power", show)["night"]
         self.assertAlmostEqual(night["channels"][0]["operations"], 150)
 
+    def test_sequences_that_can_run_at_once_are_added_up(self):
+        self.assertNotIn("At once", self.out("power", LOCKER))  # a trigger ends the idle one
+
+        def trigger(document):
+            document["sequences"][1]["kind"] = "triggered"
+        show = self.show(trigger)
+        text = self.out("power", show)
+        self.assertIn("At once, each by its own trigger: Scare, Watch", text)
+        said = self.json("power", show)
+        alone = [run["supplies"][0]["steady_peak_a"] for run in said["sequences"]]
+        both = said["together"]["supplies"][0]["steady_peak_a"]
+        self.assertGreater(both, max(alone))
+        self.assertLess(both, sum(alone))  # what stands always stands once
+
     def test_a_rig_without_supplies_says_so(self):
         def strip(document):
             del document["rig"]["supplies"]

@@ -68,7 +68,7 @@ class Sheet(GaspTest):
         told = self.json("sheet", DECK, "-o", "pack.pdf")
         titles = [section["title"] for section in told["sections"]]
         self.assertEqual(titles, ["Cover", "Cue sheet: Blow-off", "Timeline: Blow-off", "The night's forecast",
-                                  "Air circuit", "Wiring", "Board connections", "Parts list", "Checklists",
+                                  "Air circuit", "Wiring", "Power", "Board connections", "Parts list", "Checklists",
                                   "When power or air fails", "Notices to post"])
         pages = self.pages(self.folder / "pack.pdf")
         for section in told["sections"]:

@@ -66,28 +66,11 @@ void CurrentPlot::set_playhead(Micros time) {
 }
 
 void CurrentPlot::take_slices() {
-    slices_ = curve_.points.empty() ? std::vector<std::optional<Range>>{} : ranges(slice_count);
+    slices_ = curve_.points.empty() ? std::vector<std::optional<CurrentRange>>{} : ranges(slice_count);
 }
 
-std::vector<std::optional<CurrentPlot::Range>> CurrentPlot::ranges(int count) const {
-    const auto& points = curve_.points;
-    std::vector<std::optional<Range>> all(static_cast<std::size_t>(count));
-    const double step = static_cast<double>((to_ - from_).count()) / count;
-    const auto edge = [&](int i) { return from_ + Micros{std::llround(step * i)}; };
-    auto next = std::ranges::upper_bound(points, edge(0), {}, &CurrentPoint::time);
-    for (int i = 0; i < count; ++i) {
-        if (edge(i + 1) <= Micros{0} || edge(i) >= length_) {
-            continue;
-        }
-        const double now = amps(next == points.begin() ? next->current : std::prev(next)->current);
-        Range range{now, now};
-        for (; next != points.end() && next->time < edge(i + 1); ++next) {
-            range.low = std::min(range.low, amps(next->current));
-            range.high = std::max(range.high, amps(next->current));
-        }
-        all[static_cast<std::size_t>(i)] = range;
-    }
-    return all;
+std::vector<std::optional<CurrentRange>> CurrentPlot::ranges(int count) const {
+    return current_ranges(curve_, length_, from_, to_, count);
 }
 
 QString CurrentPlot::summary() const {
@@ -111,7 +94,7 @@ QRectF CurrentPlot::place_box(int place) const {
 }
 
 QString CurrentPlot::reading_of(int place) const {
-    const std::optional<Range>& range = slices_[static_cast<std::size_t>(place)];
+    const std::optional<CurrentRange>& range = slices_[static_cast<std::size_t>(place)];
     const Micros at = from_ + (to_ - from_) * place / slice_count;
     const QString time = QString::fromStdString(print_time(at));
     if (!range) {
@@ -168,7 +151,7 @@ void CurrentPlot::paint_limit(QPainter& painter, double amps, const QString& wor
 void CurrentPlot::paint_data(QPainter& painter) {
     const QRectF box = field();
     const int columns = std::max(static_cast<int>(box.width() * devicePixelRatioF()), 1);
-    const std::vector<std::optional<Range>> all = ranges(columns);
+    const std::vector<std::optional<CurrentRange>> all = ranges(columns);
     const double step = box.width() / columns;
     QColor shade = look().other;
     shade.setAlphaF(0.25F);

@@ -2,7 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
-#include "core/power/current_curve.hpp"
+#include "core/power/current_ranges.hpp"
 #include "core/show/rig.hpp"
 #include "ui/panels/plot.hpp"
 
@@ -44,16 +44,12 @@ class CurrentPlot : public Plot {
 
   private:
     /// The least and the most within a slice of the stretch; empty beyond the sequence.
-    struct Range {
-        double low = 0.0;
-        double high = 0.0;
-    };
-    [[nodiscard]] std::vector<std::optional<Range>> ranges(int count) const;
+    [[nodiscard]] std::vector<std::optional<CurrentRange>> ranges(int count) const;
     void take_slices();
     void paint_limit(QPainter& painter, double amps, const QString& word, Qt::Alignment side);
 
     CurrentCurve curve_;
-    std::vector<std::optional<Range>> slices_;
+    std::vector<std::optional<CurrentRange>> slices_;
     Micros length_{0};
     Micros from_{0};
     Micros to_{1'000'000};

@@ -4,6 +4,7 @@
 
 #include "core/power/contact.hpp"
 #include "core/schedule/circuit_advice.hpp"
+#include "core/schedule/supply_use.hpp"
 #include "core/units/rounded.hpp"
 #include "ui/look/look.hpp"
 #include "ui/panels/current_plot.hpp"
@@ -31,53 +32,52 @@ QString at_text(Micros time) {
     return QObject::tr("at %1").arg(QString::fromStdString(print_time(time)));
 }
 
-std::optional<Severity> severity_of(double amps, const Figure& rated, double planned) {
-    if (!rated || amps <= planned) {
+std::optional<Severity> severity_of(double amps, const Supply& supply, const SupplyUse& use) {
+    if (!use.planned_a || amps <= *use.planned_a) {
         return std::nullopt;
     }
-    return amps > *rated ? Severity::stop : Severity::warn;
+    return amps > *supply.rated_a ? Severity::stop : Severity::warn;
 }
 
-void add_supply(const Show& show, const AnalysisResult& result, std::size_t place,
+void add_supply(const Show& show, const Sequence& sequence, const SequencePower& power, std::size_t place,
                 std::vector<FigureLine>& lines) {
     const Supply& supply = show.rig.supplies[place];
-    const SequencePower& power = result.power;
-    const CurrentCurve& curve = power.curves[place];
-    const double planned = supply.rated_a.value_or(0.0) * planned_share(supply);
-    const QString name = QString::fromStdString(supply.name);
-    const double peak = amps(curve.peak);
-    std::optional<Severity> surge;
-    if (supply.rated_a && peak > *supply.rated_a) {
-        surge = Severity::warn;
-    }
-    const QString some = power.model.supplies[place].complete ? QString() : QObject::tr(", some not known");
-    lines.push_back(
-        {QObject::tr("%1, peak").arg(name), current_text(peak), {}, surge, at_text(curve.peak_at) + some});
-    const double steady = amps(curve.steady_peak);
-    lines.push_back({QObject::tr("without surges"),
-                     current_text(steady),
+    const SupplyUse use = supply_use(show, sequence, power, place);
+    const bool surges_over = supply.rated_a && use.peak_a > *supply.rated_a;
+    lines.push_back({QObject::tr("%1, peak").arg(QString::fromStdString(supply.name)),
+                     current_text(use.peak_a),
                      {},
-                     severity_of(steady, supply.rated_a, planned),
-                     at_text(curve.steady_peak_at)});
+                     surges_over ? std::optional(Severity::warn) : std::nullopt,
+                     at_text(use.peak_at) + (use.complete ? QString() : QObject::tr(", some not known"))});
+    const std::optional<Severity> steady = severity_of(use.steady_peak_a, supply, use);
+    lines.push_back({QObject::tr("without surges"),
+                     current_text(use.steady_peak_a),
+                     {},
+                     steady,
+                     at_text(use.steady_peak_at)});
     lines.push_back({QObject::tr("average"),
-                     current_text(power.average_a(place, Micros{0})),
+                     current_text(use.average_a),
                      {},
                      std::nullopt,
-                     QObject::tr("over this sequence")});
-    const Sequence* sequence = find(show, result.sequence);
-    const Micros period = sequence != nullptr ? shortest_period(show, *sequence) : power.length;
+                     QObject::tr("over this sequence alone")});
     lines.push_back({QObject::tr("RMS, what heats"),
-                     current_text(power.rms_a(place, period)),
+                     current_text(use.repeated_rms_a),
                      {},
-                     severity_of(power.rms_a(place, period), supply.rated_a, planned),
-                     QObject::tr("again every %1").arg(QString::fromStdString(print_duration(period)))});
-    const auto least = least_supply_a(show.rig, place, power);
+                     severity_of(use.repeated_rms_a, supply, use),
+                     QObject::tr("again every %1").arg(QString::fromStdString(print_duration(use.period)))});
     lines.push_back({QObject::tr("rating needed"),
-                     least ? current_text(*least) : QObject::tr("not checked"),
+                     use.needed_a ? current_text(*use.needed_a) : QObject::tr("not checked"),
                      {},
                      std::nullopt,
                      supply.rated_a ? QObject::tr("has %1").arg(current_text(*supply.rated_a))
                                     : QObject::tr("has none stated")});
+    if (use.margin_percent) {
+        lines.push_back({QObject::tr("margin"),
+                         QObject::tr("%1 %").arg(*use.margin_percent, 0, 'f', 0),
+                         {},
+                         steady,
+                         QObject::tr("of its rating, surges left out")});
+    }
 }
 
 FigureLine load_line(const Show& show, const AnalysisResult& result, std::size_t place, UnitSystem units) {
@@ -229,8 +229,9 @@ void PowerPanel::refresh_figures() {
         return;  // a newer result is on its way
     }
     std::vector<FigureLine> supplies;
-    for (std::size_t i = 0; i < show.rig.supplies.size(); ++i) {
-        add_supply(show, *result, i, supplies);
+    const Sequence* sequence = gasp::find(show, result->sequence);
+    for (std::size_t i = 0; sequence != nullptr && i < show.rig.supplies.size(); ++i) {
+        add_supply(show, *sequence, result->power, i, supplies);
     }
     supplies_->set(std::move(supplies));
     std::vector<FigureLine> loads;

@@ -52,3 +52,16 @@ TEST_CASE("the fuse of a supply guards the wires that all share") {
           Lines{"warn: The fuse of supply \"12 V\" is too small for what flows for long: 1 A, limit at least "
                 "1.09 A, 1.25 times the current. Fit a fuse of 3 A."});
 }
+
+TEST_CASE("a supply's fuse that loads together open, though none of them does and the heat is little") {
+    Show show = clean_show();
+    show.rig.supplies[0].fuse_a = 1.0;
+    show.rig.supplies[0].standing_a = 0.0;
+    show.rig.channels[1].circuit.inrush_a = 1.0;
+    const Lines found = texts(show, "fuse");
+    REQUIRE(found.size() == 1);
+    CHECK(
+        found[0].starts_with("warn: The fuse of supply \"12 V\" may blow at the loads that are on together: "
+                             "up to 1.4 A, above 1.1 A for "));
+    CHECK(found[0].ends_with("limit what a blade fuse of 1 A surely bears. Fit a fuse of 2 A."));
+}

@@ -5,8 +5,11 @@
 #include "core/power/conductor.hpp"
 #include "core/schedule/circuit_advice.hpp"
 #include "core/schedule/night_power.hpp"
+#include "core/schedule/power_together.hpp"
+#include "core/schedule/supply_use.hpp"
 #include "tests/support/catch.hpp"
 
+#include <array>
 #include <chrono>
 
 using namespace gasp;
@@ -117,7 +120,7 @@ TEST_CASE("the busiest night of the plan") {
     given.night.groups_per_h = 1000.0;  // the lockout lets no more in
     CHECK(night_use(given)->runs[0] == Approx(360.0));
     const SequencePower power = power_of(given);
-    const NightPower sum = night_power(given, *night_use(given), {power});
+    const NightPower sum = night_power(given, *night_use(given), std::array{&power});
     CHECK(sum.average_a[0] == Approx(power.average_a(0, 20s)));
     CHECK(sum.rms_a[0] == Approx(power.rms_a(0, 20s)));
     CHECK(sum.operations[0] == Approx(360.0));
@@ -134,4 +137,55 @@ TEST_CASE("an idle sequence fills the night that is left") {
     const auto night = night_use(given);
     CHECK(night->runs[0] == Approx(60.0));
     CHECK(night->runs[1] == Approx((3600.0 - 600.0) / 10.0));
+}
+
+TEST_CASE("what a sequence asks of a supply, against what it may give") {
+    const Show given = show();
+    const SequencePower power = power_of(given);
+    const SupplyUse use = supply_use(given, given.sequences[0], power, 0);
+    CHECK(use.complete);
+    CHECK(use.peak_a == Approx(3.5));
+    CHECK(use.peak_at == 1s);
+    CHECK(use.period == 20s);
+    CHECK(use.average_a == Approx(power.average_a(0, 0us)));
+    CHECK(use.repeated_rms_a == Approx(power.rms_a(0, 20s)));
+    CHECK(*use.planned_a == Approx(4.0));
+    CHECK(*use.margin_percent == Approx(30.0));
+    CHECK(use.needed_a == 5.0);
+    CHECK(use.fuse_a == 4.0);  // 3.5 A for a second is no more than 1.1 times 4 A
+}
+
+TEST_CASE("sequences with a trigger each may have their worst moments at once") {
+    Show given = show();
+    Sequence second = given.sequences[0];
+    second.id = {90};
+    second.cues = {cue(1, 20, 5s, 1s)};
+    given.sequences.push_back(second);
+    given.sequences.push_back(second);
+    given.sequences.back().id = {91};
+    given.sequences.back().kind = SequenceKind::idle;
+    const auto runs = [&] {
+        std::vector<RunPeaks> all;
+        for (const Sequence& sequence : given.sequences) {
+            all.push_back(peaks_of(sequence.id, sequence_power(given, resolve(given, sequence))));
+        }
+        return all;
+    };
+    // 1.5 A at rest, 2 A more of each; but all loads on at once are 3.5 A.
+    auto together = power_together(given, runs());
+    REQUIRE(together);
+    CHECK(together->sequences == std::vector<SequenceId>{given.sequences[0].id, SequenceId{90}});
+    CHECK(together->steady[0] == micro_amps(3.5));
+    given.rig.channels.push_back(channel(22, "horn", 1.5));
+    given.rig.channels.back().circuit.inrush_a = 4.0;
+    given.rig.channels.back().circuit.inrush_ms = 10.0;
+    given.sequences[1].cues = {cue(1, 22, 5s, 1s)};
+    together = power_together(given, runs());
+    CHECK(together->steady[0] == micro_amps(5.0));
+    CHECK(together->peak[0] == micro_amps(7.5));
+    given.rig.sensor.sharing = TriggerSharing::in_turn;
+    CHECK_FALSE(power_together(given, runs()));
+    given.rig.sensor.sharing = TriggerSharing::own_triggers;
+    given.sequences[1].kind = SequenceKind::by_hand;
+    CHECK_FALSE(power_together(given, runs()));
 }

@@ -24,6 +24,7 @@ void lay_out(PackFlow& flow, const PackSource& source) {
     add_night(flow, source);
     add_air_circuit(flow, source);
     add_wiring(flow, source);
+    add_power(flow, source);
     add_boards(flow, source);
     add_parts_list(flow, source);
     add_checklists(flow, source);

@@ -5,6 +5,7 @@
 #include "core/air/budget/band.hpp"
 #include "core/checks/check.hpp"
 #include "core/checks/sound_shelf.hpp"
+#include "core/checks/supply_together.hpp"
 #include "core/file/show_file.hpp"
 #include "core/schedule/night_sequences.hpp"
 #include "core/units/fnv.hpp"
@@ -69,6 +70,14 @@ PackSequence worked_out(const PackContent& content, const Sequence& sequence, co
 
 }  // namespace
 
+std::vector<RunPeaks> peaks_of(const std::vector<PackSequence>& sequences) {
+    std::vector<RunPeaks> peaks;
+    for (const PackSequence& one : sequences) {
+        peaks.push_back(peaks_of(one.id, one.run.power));
+    }
+    return peaks;
+}
+
 std::string revision_of(const Show& show) {
     Fnv1a hash;
     hash.add(write_show(show));
@@ -96,6 +105,7 @@ std::shared_ptr<const PackContent> work_out_pack(Show show, const PackWish& wish
         }
         tell(progress, share_of_sequences * ++done / static_cast<double>(content->show.sequences.size()));
     }
+    join_findings(content->findings, check_supply_together(content->show, peaks_of(content->sequences)));
     put_by_severity(content->findings);
     forecast(*content, wish, cancel, progress);
     if (cancel) {

@@ -4,6 +4,7 @@
 
 #include "core/air/night/night.hpp"
 #include "core/checks/finding.hpp"
+#include "core/schedule/power_together.hpp"
 #include "core/schedule/sequence_run.hpp"
 #include "core/sound/peaks.hpp"
 #include "core/units/quantity.hpp"
@@ -46,6 +47,8 @@ struct PackContent {
     std::string no_night;               ///< why there is no forecast, a sentence; else empty
     std::vector<std::string> messages;  ///< what could not be read on the way
 };
+
+[[nodiscard]] std::vector<RunPeaks> peaks_of(const std::vector<PackSequence>& sequences);
 
 /// "5f0c13aa": of the text the show is saved as. FNV-1a of 64 bits (Fowler, Noll and Vo), its halves folded.
 [[nodiscard]] std::string revision_of(const Show& show);

@@ -21,6 +21,7 @@ void add_timeline(PackFlow& flow, const PackSource& source, const PackSequence& 
 void add_night(PackFlow& flow, const PackSource& source);
 void add_air_circuit(PackFlow& flow, const PackSource& source);
 void add_wiring(PackFlow& flow, const PackSource& source);
+void add_power(PackFlow& flow, const PackSource& source);
 void add_boards(PackFlow& flow, const PackSource& source);
 void add_parts_list(PackFlow& flow, const PackSource& source);
 void add_checklists(PackFlow& flow, const PackSource& source);

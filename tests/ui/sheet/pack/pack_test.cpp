@@ -2,9 +2,11 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "ui/sheet/pack/pack.hpp"
 
+#include "core/schedule/supply_use.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/recorded_page.hpp"
 #include "ui/sheet/pack/checklists.hpp"
+#include "ui/sheet/pack/pack_words.hpp"
 #include "ui/sheet/pack/parts_list.hpp"
 
 #include <QRegularExpression>
@@ -242,6 +244,40 @@ TEST_CASE("the wiring chart has every circuit once, and so has the drawing") {
         CHECK(words.count(QStringLiteral("X%1").arg(2 * i)) == 1);
         CHECK(words.count(QStringLiteral("X%1, X%2").arg(2 * i - 1).arg(2 * i)) == 1);
     }
+}
+
+TEST_CASE("the power pages have each supply, sequence and circuit, with the figures of the panel") {
+    Show show = show_with(plain, 2);
+    show.rig.supplies[0].standing_a = 0.2;
+    const Pack pack = pack_of(show);
+    const QStringList words = words_of(pack, "Power");
+    for (const Channel& channel : show.rig.channels) {
+        CHECK(words.count(QString::fromStdString(channel.name)) == 1);
+    }
+    const PackSequence& one = pack.content().sequences[0];
+    const SupplyUse use = supply_use(show, show.sequences[0], one.run.power, 0);
+    CHECK(words.contains(
+        QStringLiteral("%1 at %2")
+            .arg(rounded_text(Quantity::current, use.peak_a, UnitSystem::metric), time_text(use.peak_at))));
+    CHECK(words.contains(QStringLiteral("%1 %").arg(*use.margin_percent, 0, 'f', 0)));
+    CHECK(words.count("Current of supply over sequence") == 1);
+    CHECK(words.contains("Not checked: no hours of the night, or no groups in its plan."));
+    CHECK_FALSE(words.contains("Sequences at once"));
+    show.sequences.push_back(show.sequences[0]);
+    show.sequences.back().id = {9999};
+    show.night.hours = 4;
+    show.night.groups_per_h = 20;
+    const QStringList two = words_of(pack_of(show), "Power");
+    CHECK(two.contains("Sequences at once"));
+    CHECK(two.contains("Charge taken"));
+    CHECK(two.count("Current of supply over sequence") == 2);
+}
+
+TEST_CASE("a rig without supplies has a power page that says so") {
+    Show show = show_with(plain, 1);
+    show.rig.supplies.clear();
+    CHECK(words_of(pack_of(show), "Power")
+              .contains("Not checked: no power supply in the rig, so no currents, wires and fuses."));
 }
 
 TEST_CASE("the air circuit numbers the ports as ISO 11727 has them") {
