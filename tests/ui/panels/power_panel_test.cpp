@@ -72,7 +72,8 @@ TEST_CASE("a curve for each supply, and its figures") {
     REQUIRE(desk.power.plots().size() == 1);
     CHECK(desk.power.plots()[0]->summary() == "peak 2.5 A at 0:01.000, average 0.9 A, RMS 1.2 A");
     const auto& lines = desk.power.supplies().lines();
-    REQUIRE(lines.size() == 5);
+    REQUIRE(lines.size() == 6);
+    CHECK(lines[5].figure.endsWith(" %"));
     CHECK(lines[0].figure == "2.5 A");
     CHECK_FALSE(lines[1].severity);
     CHECK(desk.power.loads().lines()[0].words == "lamp");
