@@ -49,14 +49,16 @@ class Chart {
         const auto width = [](const std::string& label) {
             return static_cast<double>(label.size()) * print_px(PrintSize::small) * 0.65;
         };
-        const TickScale scale = tick_scale(static_cast<double>(chart_.length.count()) / plot_.width(),
-                                           Micros{0}, chart_.length, 40.0, width);
-        for (const Tick& tick : ticks(scale, Micros{0}, chart_.length)) {
+        const Grid seconds;
+        const TickScale scale =
+            tick_scale(seconds, static_cast<double>(chart_.length.count()) / plot_.width(), Micros{0},
+                       chart_.length, 40.0, width);
+        for (const Tick& tick : ticks(seconds, scale, Micros{0}, chart_.length)) {
             const double x = x_of(tick.time);
             sketch_.line({x, plot_.bottom()}, {x, plot_.bottom() + (tick.labelled ? 12.0 : 6.0)});
             if (tick.labelled) {
                 sketch_.words({x, plot_.bottom() + 32}, Sketch::Align::centre,
-                              QString::fromStdString(tick_label(scale, tick.time)), side);
+                              QString::fromStdString(tick_label(seconds, scale, tick.unit)), side);
             }
         }
     }
