@@ -73,12 +73,10 @@ Result<void> LinkExchange::send(Request request, std::span<const std::uint8_t> p
     frame.bytes[gb_frame_type] = static_cast<std::uint8_t>(request);
     frame.bytes[gb_frame_sequence] = sequence_;
     std::ranges::copy(payload, frame.bytes + gb_frame_payload);
-    gb_cobs_encoder encoder{};
-    gb_frame_send(&frame, static_cast<std::uint8_t>(payload.size()), &encoder);
+    frame.count = static_cast<std::uint8_t>(payload.size());
+    gb_frame_close(&frame);
     LinkBytes line{0};  // ends whatever noise stood before
-    for (std::uint8_t byte = 0; gb_cobs_next(&encoder, &byte);) {
-        line.push_back(byte);
-    }
+    line.insert(line.end(), frame.bytes, frame.bytes + frame.count);
     return stream_.write(line, LinkClock::now() + writing);
 }
 
@@ -107,22 +105,19 @@ Result<bool> LinkExchange::await(Request request, Deadline until, BoardReply& an
 
 bool LinkExchange::take(std::uint8_t byte, Request request, BoardReply& answer) {
     ++strange_bytes_;
-    const gb_frame_step step = gb_frame_take(&frame_, byte);
-    if (step == gb_frame_more) {
+    if (!gb_frame_take(&frame_, byte)) {
         return false;
     }
-    const bool good = step == gb_frame_ended && gb_frame_good(&frame_);
+    const bool good = gb_frame_open(&frame_);
     const bool ours = good && answers(request, answer);
-    // A 0 between two frames is no frame.
-    trouble_.damaged += good || frame_.count == 0 ? 0 : 1;
+    trouble_.damaged += good ? 0 : 1;
     trouble_.strange += good && !ours ? 1 : 0;
     gb_frame_begin(&frame_);
     return ours;
 }
 
 bool LinkExchange::answers(Request request, BoardReply& answer) {
-    const std::span<const std::uint8_t> payload(frame_.bytes + gb_frame_payload,
-                                                gb_frame_payload_count(&frame_));
+    const std::span<const std::uint8_t> payload(frame_.bytes + gb_frame_payload, frame_.count);
     if (frame_.bytes[gb_frame_sequence] != sequence_ ||
         frame_.bytes[gb_frame_type] != (static_cast<std::uint8_t>(request) | answer_bit) || payload.empty()) {
         return false;

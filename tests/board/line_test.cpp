@@ -96,6 +96,20 @@ TEST_CASE("A stop of the leader stops its followers") {
     CHECK_FALSE(boards.leader.line_pulled_low());
 }
 
+TEST_CASE("A follower that finds its line low at power-up starts nothing when it is let go") {
+    TestImage image = three_scares();
+    image.start_line = 2;
+    for (int ms = 1; ms <= 60; ++ms) {
+        SimulatedChip chip(image.bytes());
+        chip.set(Input::line, true);
+        chip.run_ms(ms);
+        chip.forget_changes();
+        chip.set(Input::line, false);
+        chip.run_ms(100);
+        CHECK(std::ranges::none_of(chip.changes(), &PinChange::level));
+    }
+}
+
 TEST_CASE("A follower starts by nothing but its line, and a pulse of no meaning is logged") {
     TestImage image = image_of(blink(20));
     image.start_line = 2;

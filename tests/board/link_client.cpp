@@ -23,21 +23,20 @@ Bytes frame_of(std::uint8_t version, std::uint8_t type, std::uint8_t sequence, c
     frame.bytes[gb_frame_type] = type;
     frame.bytes[gb_frame_sequence] = sequence;
     std::ranges::copy(payload, frame.bytes + gb_frame_payload);
-    gb_cobs_encoder encoder{};
-    gb_frame_send(&frame, static_cast<std::uint8_t>(payload.size()), &encoder);
-    Bytes line;
-    for (std::uint8_t byte = 0; gb_cobs_next(&encoder, &byte);) {
-        line.push_back(byte);
-    }
-    return line;
+    frame.count = static_cast<std::uint8_t>(payload.size());
+    gb_frame_close(&frame);
+    return {frame.bytes, frame.bytes + frame.count};
 }
 
 Bytes frame_in(const Bytes& line) {
     gb_frame frame{};
     gb_frame_begin(&frame);
     for (const std::uint8_t byte : line) {
-        if (gb_frame_take(&frame, byte) == gb_frame_ended) {
-            return gb_frame_good(&frame) ? Bytes(frame.bytes, frame.bytes + frame.count - 2) : Bytes{};
+        if (gb_frame_take(&frame, byte)) {
+            if (gb_frame_open(&frame)) {
+                return {frame.bytes + gb_frame_version, frame.bytes + gb_frame_payload + frame.count};
+            }
+            gb_frame_begin(&frame);
         }
     }
     return {};

@@ -90,7 +90,7 @@ TEST_CASE("Of thousands of damaged frames the chip answers none wrongly, and goe
         if (frame_in(line).empty()) {
             ++damaged;
             board.chip.send(line);
-            board.chip.run(500.0);
+            board.chip.run(2000.0);  // all of it, and what is made of it
             answered += board.chip.received().empty() ? 0 : 1;
         }
     }

@@ -46,8 +46,9 @@ std::uint16_t register_of(char port, bool direction) {
     return static_cast<std::uint16_t>((direction ? 0x24 : 0x25) + (port - 'B') * 3);
 }
 
-avr_cycle_count_t nothing(avr_t* /*avr*/, avr_cycle_count_t /*when*/, void* /*param*/) {
-    return 0;
+/// Goes on every cycle: a chip that falls asleep with its last instruction must not jump beyond, either.
+avr_cycle_count_t nothing(avr_t* /*avr*/, avr_cycle_count_t when, void* /*param*/) {
+    return when + 1;
 }
 
 void no_wait(avr_t* /*avr*/, avr_cycle_count_t /*how_long*/) {}

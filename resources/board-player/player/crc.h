@@ -9,9 +9,8 @@
 extern "C" {
 #endif
 
-/* CRC-16/IBM-3740 of a frame: begins with 0xFFFF, nothing to do at the end. */
-#define GB_CRC16_BEGIN 0xFFFFU
-uint16_t gb_crc16(uint16_t crc, uint8_t byte);
+/* CRC-16/IBM-3740: of a frame, and of the sums of the log. */
+uint16_t gb_crc16(const void* bytes, uint8_t count);
 
 /* CRC-32/ISO-HDLC of an image: begins with all ones, inverted at the end. */
 #define GB_CRC32_BEGIN 0xFFFFFFFFU

@@ -6,52 +6,38 @@
 #include <stdbool.h>
 #include <stdint.h>
 
-#include "player/cobs.h"
-
 #ifdef __cplusplus
 extern "C" {
 #endif
 
-/* Frames as protocol.md describes them. One buffer takes a frame in, is changed into the answer and sent. */
+/* Frames as protocol.md describes them. One buffer takes a frame off the line, is opened, changed into the
+ * answer, closed and sent. */
 
 enum {
-    gb_frame_version = 0, /* where they stand */
-    gb_frame_type = 1,
-    gb_frame_sequence = 2,
-    gb_frame_payload = 3,
+    gb_frame_version = 1, /* where they stand, behind the byte that the encoding adds */
+    gb_frame_type = 2,
+    gb_frame_sequence = 3,
+    gb_frame_payload = 4,
     gb_frame_payload_most = 132,
-    gb_frame_least = 5,
-    gb_frame_most = gb_frame_payload + gb_frame_payload_most + 2,
-    gb_frame_line_most = gb_frame_most + 2
+    gb_frame_crc_bytes = 2,
+    gb_frame_line_most = gb_frame_payload + gb_frame_payload_most + gb_frame_crc_bytes + 1
 };
 
 struct gb_frame {
-    uint8_t bytes[gb_frame_most]; /* decoded: from the version to the CRC */
-    uint8_t count;
-    bool too_long;
-    struct gb_cobs_decoder decoder;
-};
-
-enum gb_frame_step {
-    gb_frame_more,   /* nothing yet */
-    gb_frame_ended,  /* a frame stands in `bytes`; whether it is good gb_frame_good() says */
-    gb_frame_dropped /* one ended that is none: too short, too long, cut or not COBS */
+    uint8_t bytes[gb_frame_line_most];
+    uint8_t count; /* of the bytes so far; of the payload once it is open; on the line once it is closed */
 };
 
 void gb_frame_begin(struct gb_frame* frame);
-/* Takes a byte off the line: short enough for an interrupt. After gb_frame_ended, gb_frame_begin() comes
- * before the next byte. */
-enum gb_frame_step gb_frame_take(struct gb_frame* frame, uint8_t byte);
+/* Takes a byte off the line: short enough for an interrupt. True: a frame is over, good or not, and
+ * gb_frame_begin() comes before the next byte. */
+bool gb_frame_take(struct gb_frame* frame, uint8_t byte);
 
-/* Whether the CRC of a frame that ended is right. */
-bool gb_frame_good(const struct gb_frame* frame);
-/* Bytes of payload of a frame that ended. */
-uint8_t gb_frame_payload_count(const struct gb_frame* frame);
-/* The CRC a frame that ended came with. */
-uint16_t gb_frame_crc(const struct gb_frame* frame);
-
-/* Puts the CRC behind a payload of so many bytes and sets the encoder to send the frame. */
-void gb_frame_send(struct gb_frame* frame, uint8_t payload_count, struct gb_cobs_encoder* encoder);
+/* Decodes a frame that is over, once. False: it is too short, too long, not COBS, or its CRC is wrong. */
+bool gb_frame_open(struct gb_frame* frame);
+/* Makes what goes out on the line of an open frame with `count` bytes of payload: its CRC, the encoding, the
+ * zero at its end. */
+void gb_frame_close(struct gb_frame* frame);
 
 #ifdef __cplusplus
 }

@@ -10,8 +10,10 @@
 enum { holds_in_arming = 4 };
 
 void gb_hand_begin(void) {
-    gb.armed = false;
-    gb.hold_ticks = (uint16_t)(HELD_US / gb.image.head.tick_us);
+    gb.hold_ticks = 0;
+    for (uint32_t us = gb.image.head.tick_us; us <= HELD_US; us += gb.image.head.tick_us) {
+        ++gb.hold_ticks; /* a division costs more */
+    }
     gb.arm_ticks = (uint16_t)(gb.hold_ticks * holds_in_arming);
 }
 
@@ -36,9 +38,7 @@ void gb_hand_tick(void) {
 }
 
 void gb_hand_frame(void) {
-    const gb_lock lock = gb_port_lock();
     gb.arm_left = gb.arm_ticks;
-    gb_port_unlock(lock);
 }
 
 static uint8_t why_not_arm(void) {
@@ -52,7 +52,6 @@ static uint8_t why_not_arm(void) {
 }
 
 uint8_t gb_hand_arm(uint16_t* token) {
-    const gb_lock lock = gb_port_lock();
     const uint8_t result = why_not_arm();
     if (result == gb_done) {
         gb_rest(); /* an idle run, or what was done by an arming before */
@@ -61,17 +60,14 @@ uint8_t gb_hand_arm(uint16_t* token) {
         gb.token = (uint16_t)(gb.token + (uint16_t)gb_port_clock_us() + 1U);
         *token = gb.token;
     }
-    gb_port_unlock(lock);
     return result;
 }
 
 void gb_hand_disarm(void) {
-    const gb_lock lock = gb_port_lock();
     if (gb.armed) {
         gb_rest(); /* what only runs by the arming */
         gb.armed = false;
     }
-    gb_port_unlock(lock);
 }
 
 static uint8_t why_not_move(uint16_t token) {
@@ -87,10 +83,6 @@ static uint8_t why_not_move(uint16_t token) {
     return gb_busy() ? gb_running : gb_done;
 }
 
-static bool can_hold(uint8_t output) {
-    return output < gb.image.head.outputs && (gb.image.used >> output & 1U) != 0;
-}
-
 static void hold(uint8_t output) {
     if (gb.held != output) {
         gb_log_post(gb_entry_held_by_link, output);
@@ -101,23 +93,23 @@ static void hold(uint8_t output) {
 }
 
 uint8_t gb_hand_hold(uint16_t token, uint8_t output) {
-    const gb_lock lock = gb_port_lock();
-    uint8_t result = why_not_move(token);
+    const uint8_t result = why_not_move(token);
     if (output == gb_no_output && result != gb_not_armed) {
         gb.held = gb_no_output;
         gb_show();
-        result = gb_done;
-    } else if (result == gb_done && !can_hold(output)) {
-        result = gb_no_such;
-    } else if (result == gb_done) {
-        hold(output);
+        return gb_done;
     }
-    gb_port_unlock(lock);
-    return result;
+    if (result != gb_done) {
+        return result;
+    }
+    if (!gb_image_uses(&gb.image, output)) {
+        return gb_no_such;
+    }
+    hold(output);
+    return gb_done;
 }
 
 uint8_t gb_hand_run(uint16_t token, uint8_t index) {
-    const gb_lock lock = gb_port_lock();
     uint8_t result = why_not_move(token);
     if (result == gb_done && index >= gb.image.head.sequences) {
         result = gb_no_such;
@@ -129,27 +121,22 @@ uint8_t gb_hand_run(uint16_t token, uint8_t index) {
         gb_line_call(index, gb_state_by_hand); /* with the next tick, not between two */
         gb_log_post(gb_entry_run_by_link, index);
     }
-    gb_port_unlock(lock);
     return result;
 }
 
 void gb_hand_stop(void) {
-    const gb_lock lock = gb_port_lock();
     if (gb.stop != 0) {
         gb.armed = false; /* at rest already */
-    } else { /* without an image too: it then rests when it gets one */
+    } else {              /* without an image too: it then rests when it gets one */
         gb_stop(gb_state_stopped_by_link, gb_stop_link);
     }
-    gb_port_unlock(lock);
 }
 
 uint8_t gb_hand_go_on(uint16_t token) {
-    const gb_lock lock = gb_port_lock();
     const uint8_t result = gb.armed && token == gb.token ? gb_done : gb_not_armed;
     if (result == gb_done && gb.stop == gb_state_stopped_by_link) {
         gb.stop = 0;
         gb_log_post(gb_entry_back, gb_back_go_on);
     }
-    gb_port_unlock(lock);
     return result;
 }

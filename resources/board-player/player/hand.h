@@ -5,7 +5,8 @@
 
 #include <stdint.h>
 
-/* What a person does over the link, by its token. Each returns a gb_result. From the main loop. */
+/* What a person does over the link, by its token. Each returns a gb_result. From the main loop, with
+ * interrupts off. */
 
 /* A good frame came: an arming lasts from here on. */
 void gb_hand_frame(void);

@@ -6,13 +6,13 @@
 
 enum { head_bytes = 56, sequence_bytes = 40, crc_bytes = 4 };
 enum { output_low = 1, output_used = 4, output_bits = 7 };
-enum { all_flags = 15, version = 1, at_once = 32 };
+enum { all_flags = 15, version = 1 };
 
 #define MAGIC 0x425447A7UL
 #define LONGEST_SEQUENCE 2147483647UL
 #define MOST_EVENTS (GB_STORE_BYTES / gb_event_bytes) /* more cannot be; keeps the sums from wrapping */
 
-static gb_at sequence_at(const struct gb_image* image, uint8_t index) {
+GB_CALLED static gb_at sequence_at(const struct gb_image* image, uint8_t index) {
     return (gb_at)(head_bytes + image->head.outputs + index * sequence_bytes);
 }
 
@@ -24,30 +24,37 @@ void gb_event_read(gb_at at, struct gb_event* event) {
     gb_port_store_read(at, event, gb_event_bytes);
 }
 
-uint8_t gb_sequence_after(const struct gb_image* image, enum gb_sequence_kind kind, uint8_t index) {
-    const uint16_t of_kind = image->kind[kind];
-    for (uint8_t i = 0; of_kind != 0 && i < image->head.sequences; ++i) {
+GB_CALLED bool gb_image_uses(const struct gb_image* image, uint8_t output) {
+    return output < image->head.outputs && (image->used & gb_bit(output)) != 0;
+}
+
+GB_CALLED gb_mask gb_bit(uint8_t output) {
+    gb_mask bit = 1;
+    for (; output != 0; --output) {
+        bit = (gb_mask)(bit << 1);
+    }
+    return bit;
+}
+
+GB_CALLED uint8_t gb_sequence_after(const struct gb_image* image, enum gb_sequence_kind kind, uint8_t index) {
+    for (uint8_t left = image->head.sequences; left != 0; --left) {
         ++index;
-        if (index >= image->head.sequences) {
+        if (index >= image->head.sequences) { /* gb_no_sequence + 1 is 0 */
             index = 0;
         }
-        if ((of_kind >> index & 1U) != 0) {
+        if (image->kinds[index] == kind) {
             return index;
         }
     }
-    return gb_sequences_most;
+    return gb_no_sequence;
 }
 
 static uint32_t crc_of_store(gb_at end) {
     uint32_t crc = GB_CRC32_BEGIN;
-    for (gb_at at = 0; at < end;) {
-        uint8_t bytes[at_once];
-        const uint8_t count = end - at < at_once ? (uint8_t)(end - at) : at_once;
-        gb_port_store_read(at, bytes, count);
-        for (uint8_t i = 0; i < count; ++i) {
-            crc = gb_crc32(crc, bytes[i]);
-        }
-        at = (gb_at)(at + count);
+    for (gb_at at = 0; at != end; ++at) {
+        uint8_t byte;
+        gb_port_store_read(at, &byte, 1);
+        crc = gb_crc32(crc, byte);
         gb_port_alive();
     }
     return ~crc;
@@ -66,8 +73,9 @@ static enum gb_image_state check_whole(struct gb_image* image) {
         return gb_image_length;
     }
     const gb_at end = (gb_at)(head->length - crc_bytes);
-    gb_port_store_read(end, &image->crc, crc_bytes);
-    return crc_of_store(end) == image->crc ? gb_image_good : gb_image_crc;
+    image->name.length = head->length;
+    gb_port_store_read(end, &image->name.crc, crc_bytes);
+    return crc_of_store(end) == image->name.crc ? gb_image_good : gb_image_crc;
 }
 
 static enum gb_image_state check_head(const struct gb_head* head) {
@@ -105,54 +113,48 @@ static enum gb_image_state check_outputs(struct gb_image* image) {
     return gb_image_good;
 }
 
-static bool event_good(const struct gb_image* image, const struct gb_event* event, uint32_t length) {
-    return event->level <= 1 && event->output < image->head.outputs &&
-           ((gb_mask)(image->used >> event->output) & 1U) != 0 && event->tick <= length &&
-           event->tick + event->level <= length;
-}
-
-/* By tick, then by output, and none twice. */
-static bool in_order(const struct gb_event* before, const struct gb_event* event) {
-    return event->tick > before->tick || (event->tick == before->tick && event->output > before->output);
-}
-
-static bool events_good(const struct gb_image* image, const struct gb_sequence* sequence) {
-    struct gb_event before = {0, 0, 0};
-    gb_at at = (gb_at)sequence->at;
-    for (gb_at i = 0; i < sequence->events; ++i, at = (gb_at)(at + gb_event_bytes)) {
+/* In order of tick, then of output, and none twice; the last tick that may drive is the one before the end.
+ */
+static bool events_good(const struct gb_image* image, uint32_t length, gb_at at, gb_at end) {
+    uint32_t tick = 0;
+    uint8_t least = 0;
+    for (; at != end; at = (gb_at)(at + gb_event_bytes)) {
         struct gb_event event;
         gb_event_read(at, &event);
-        if (!event_good(image, &event, sequence->length) || (i > 0 && !in_order(&before, &event))) {
+        if (event.tick != tick) {
+            least = 0;
+        }
+        if (event.level > 1 || event.tick < tick || event.tick > length - event.level ||
+            event.output < least || !gb_image_uses(image, event.output)) {
             return false;
         }
-        before = event;
+        tick = event.tick;
+        least = (uint8_t)(event.output + 1U);
         gb_port_alive();
     }
     return true;
 }
 
-static bool sequence_good(const struct gb_sequence* sequence, uint32_t expected_at) {
-    return (sequence->zero[0] | sequence->zero[1] | sequence->zero[2]) == 0 && sequence->kind < gb_kinds &&
-           sequence->length > 0 && sequence->length <= LONGEST_SEQUENCE &&
-           sequence->lockout <= LONGEST_SEQUENCE && sequence->events <= MOST_EVENTS &&
-           sequence->at == expected_at;
+static bool sequence_good(const struct gb_sequence* sequence) {
+    return sequence->kind < gb_kinds && sequence->length != 0 &&
+           (sequence->length | sequence->lockout) <= LONGEST_SEQUENCE && sequence->events <= MOST_EVENTS;
 }
 
 static enum gb_image_state check_sequences(struct gb_image* image) {
-    const uint32_t end = image->head.length - crc_bytes;
-    uint32_t at = sequence_at(image, image->head.sequences);
-    image->kind[gb_kind_triggered] = image->kind[gb_kind_idle] = image->kind[gb_kind_by_hand] = 0;
+    const gb_at end = (gb_at)(image->head.length - crc_bytes);
+    gb_at at = sequence_at(image, image->head.sequences);
     for (uint8_t i = 0; i < image->head.sequences; ++i) {
         struct gb_sequence sequence;
         gb_sequence_read(image, i, &sequence);
-        if (at > end || !sequence_good(&sequence, at)) {
+        if (at > end || sequence.at != at || !sequence_good(&sequence)) {
             return gb_image_sequence;
         }
-        at += sequence.events * gb_event_bytes;
-        if (at > end || !events_good(image, &sequence)) {
+        image->kinds[i] = (uint8_t)sequence.kind;
+        const gb_at next = (gb_at)(at + sequence.events * gb_event_bytes);
+        if (next > end || !events_good(image, sequence.length, at, next)) {
             return gb_image_event;
         }
-        image->kind[sequence.kind] |= (uint16_t)(1U << i);
+        at = next;
     }
     return at == end ? gb_image_good : gb_image_length;
 }

@@ -34,7 +34,7 @@ enum gb_image_flag {
 enum gb_start_line { gb_line_none, gb_line_leads, gb_line_follows };
 enum gb_sequence_kind { gb_kind_triggered, gb_kind_idle, gb_kind_by_hand, gb_kinds };
 
-enum { gb_sequences_most = 16 };
+enum { gb_sequences_most = 16, gb_no_sequence = 0xFF };
 
 /* The parts of an image as they stand in it: they hold no gaps, and are little endian as the chip is. The
  * names at the ends of head and sequence are left out. */
@@ -56,8 +56,7 @@ struct gb_head {
 
 struct gb_sequence {
     uint32_t id;
-    uint8_t kind;
-    uint8_t zero[3];
+    uint32_t kind; /* and the three zeros behind it */
     uint32_t length;
     uint32_t lockout;
     uint32_t events;
@@ -72,13 +71,19 @@ struct gb_event {
 
 enum { gb_event_bytes = 6 };
 
+/* By which a load knows an image: as it stands in the requests. */
+struct gb_image_name {
+    uint32_t length;
+    uint32_t crc;
+};
+
 /* What the player keeps of an image while it plays. */
 struct gb_image {
     struct gb_head head;
-    uint32_t crc;
-    gb_mask low;             /* outputs whose pin is low when driven */
-    gb_mask used;            /* outputs a channel hangs on */
-    uint16_t kind[gb_kinds]; /* the sequences of a kind, bit 0 for the first */
+    struct gb_image_name name;
+    gb_mask low;                      /* outputs whose pin is low when driven */
+    gb_mask used;                     /* outputs a channel hangs on */
+    uint8_t kinds[gb_sequences_most]; /* of its sequences */
 };
 
 /* Checks the whole image and fills in `image`, which means nothing unless the result is gb_image_good. Takes
@@ -89,7 +94,13 @@ enum gb_image_state gb_image_check(struct gb_image* image);
 void gb_sequence_read(const struct gb_image* image, uint8_t index, struct gb_sequence* sequence);
 void gb_event_read(gb_at at, struct gb_event* event);
 
-/* The sequence of a kind that comes after the one given, going around; gb_sequences_most: there is none. */
+/* Whether there is such an output and a channel hangs on it. */
+bool gb_image_uses(const struct gb_image* image, uint8_t output);
+/* The bit of an output. Requires: one that a gb_mask has. */
+gb_mask gb_bit(uint8_t output);
+
+/* The sequence of a kind that comes after the one given, going around, the first one after gb_no_sequence.
+ * gb_no_sequence: there is none. */
 uint8_t gb_sequence_after(const struct gb_image* image, enum gb_sequence_kind kind, uint8_t index);
 
 #endif

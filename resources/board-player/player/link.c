@@ -35,13 +35,16 @@ static struct gb_frame frame;
 static volatile bool waiting;
 static uint8_t answered; /* bytes of the answer's payload so far */
 
-/* The last request that must not act twice, and what came of it. */
+/* The last request, and what came of it: one that must not act twice is known by them when it comes again. */
+static uint8_t last_sequence;
 static uint16_t last_crc;
 static uint8_t last_result;
-static bool last_known;
 
 uint8_t* const gb_request = frame.bytes + gb_frame_payload;
-uint8_t gb_request_count;
+
+uint8_t gb_request_count(void) {
+    return frame.count;
+}
 
 uint16_t gb_request_u16(uint8_t at) {
     uint16_t value;
@@ -66,10 +69,10 @@ void gb_answer(const void* from, uint8_t count) {
 }
 
 void gb_answer_u8(uint8_t value) {
-    gb_answer(&value, 1);
+    *gb_answer_place(1) = value;
 }
 
-void gb_answer_u32(uint32_t value) {
+GB_CALLED void gb_answer_u32(uint32_t value) {
     gb_answer(&value, sizeof value);
 }
 
@@ -82,7 +85,7 @@ void gb_link_begin(void) {
 }
 
 void gb_link_take(uint8_t byte) {
-    if (!waiting && gb_frame_take(&frame, byte) == gb_frame_ended) {
+    if (!waiting && gb_frame_take(&frame, byte)) {
         waiting = true;
     }
 }
@@ -97,10 +100,12 @@ static uint8_t arm(void) {
 }
 
 static uint8_t echo(void) {
-    const uint32_t clock = gb_port_clock_us();
-    memmove(gb_request + 5, gb_request, gb_request_count);
-    gb_answer_u32(clock);
-    answered = (uint8_t)(answered + gb_request_count);
+    enum { before = 5 }; /* the result and the clock */
+    for (uint8_t i = frame.count; i-- != 0;) {
+        gb_request[i + before] = gb_request[i];
+    }
+    gb_answer_u32(gb_port_clock_us());
+    answered = (uint8_t)(answered + frame.count);
     return gb_done;
 }
 
@@ -157,9 +162,10 @@ static const struct request requests[] = {
 };
 
 static const struct request* find(uint8_t type) {
-    for (uint8_t i = 0; i < sizeof requests / sizeof requests[0]; ++i) {
-        if (requests[i].type == type) {
-            return &requests[i];
+    const struct request* end = requests + sizeof requests / sizeof requests[0];
+    for (const struct request* request = requests; request != end; ++request) {
+        if (request->type == type) {
+            return request;
         }
     }
     return 0;
@@ -169,43 +175,57 @@ static bool acts_once(uint8_t type) {
     return type == request_run || type == request_clear_log;
 }
 
-static uint8_t once(const struct request* request) {
-    const uint16_t crc = gb_frame_crc(&frame); /* it holds the sequence, too */
-    if (!last_known || crc != last_crc) {
-        last_result = request->answer();
-        last_crc = crc;
+/* Whether this is the last request again. */
+static bool again(void) {
+    const uint8_t sequence = frame.bytes[gb_frame_sequence];
+    const uint16_t crc = gb_request_u16(frame.count); /* the frame's own */
+    const bool same = sequence == last_sequence && crc == last_crc;
+    last_sequence = sequence;
+    last_crc = crc;
+    return same;
+}
+
+static uint8_t answer(uint8_t type) {
+    const struct request* request = find(type);
+    if (request == 0) {
+        return gb_unknown_request;
     }
-    last_known = true;
+    if (frame.count < request->least || frame.count > request->most) {
+        return gb_wrong_form;
+    }
+    if (!again() || !acts_once(type)) {
+        last_result = request->answer();
+    }
     return last_result;
 }
 
+/* The requests that act at once do so between two interrupts. */
+static bool acts_at_once(uint8_t type) {
+    return type >= request_arm && type <= request_go_on;
+}
+
 static uint8_t carry_out(void) {
+    const uint8_t type = frame.bytes[gb_frame_type];
     if (frame.bytes[gb_frame_version] != protocol_version) {
         gb_answer_u8(protocol_version);
         gb_answer_u8(protocol_version);
         return gb_other_version;
     }
+    gb_lock lock = gb_port_lock();
     gb_hand_frame();
-    const struct request* request = find(frame.bytes[gb_frame_type]);
-    if (request == 0) {
-        return gb_unknown_request;
+    if (!acts_at_once(type)) {
+        gb_port_unlock(lock);
     }
-    if (gb_request_count < request->least || gb_request_count > request->most) {
-        return gb_wrong_form;
-    }
-    if (acts_once(request->type)) {
-        return once(request);
-    }
-    last_known = false;
-    return request->answer();
+    const uint8_t result = answer(type);
+    gb_port_unlock(lock);
+    return result;
 }
 
 static void send(void) {
-    struct gb_cobs_encoder encoder;
-    uint8_t byte;
-    gb_frame_send(&frame, answered, &encoder);
-    while (gb_cobs_next(&encoder, &byte)) {
-        gb_port_put(byte);
+    frame.count = answered;
+    gb_frame_close(&frame);
+    for (uint8_t i = 0; i < frame.count; ++i) {
+        gb_port_put(frame.bytes[i]);
     }
 }
 
@@ -213,8 +233,7 @@ void gb_link_poll(void) {
     if (!waiting) {
         return;
     }
-    if (gb_frame_good(&frame)) {
-        gb_request_count = gb_frame_payload_count(&frame);
+    if (gb_frame_open(&frame)) {
         answered = 1; /* the result goes before it */
         const uint8_t result = carry_out();
         gb_request[0] = result;

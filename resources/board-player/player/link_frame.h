@@ -9,8 +9,7 @@
  * answer is written over it. */
 
 extern uint8_t* const gb_request; /* its first byte */
-extern uint8_t gb_request_count;
-
+uint8_t gb_request_count(void);
 uint16_t gb_request_u16(uint8_t at);
 uint32_t gb_request_u32(uint8_t at);
 

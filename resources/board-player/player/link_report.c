@@ -10,25 +10,23 @@
 
 /* What the board tells of itself over the link. */
 
-enum { player_version = 0x0100, chip_bytes = 16, entry_bytes = 6 };
+enum { player_version = 0x0100, chip_bytes = 16 };
 
 #define ANSWER(field) gb_answer(&(field), sizeof(field))
 
 uint8_t gb_link_identify(void) {
-    const uint16_t version = player_version;
+    static const uint8_t player[] = {player_version & 0xFF, player_version >> 8, GB_OUTPUTS, GB_INPUTS,
+                                     GB_CHUNK};
+    static const char chip[chip_bytes] = GB_CHIP;
     const uint16_t power_ups = gb_log_count(gb_entry_power_up);
-    ANSWER(version);
-    gb_answer_u8(GB_OUTPUTS);
-    gb_answer_u8(GB_INPUTS);
-    gb_answer_u8(GB_CHUNK);
+    ANSWER(player);
     gb_answer_u32(GB_STORE_BYTES);
     ANSWER(gb.image_state);
-    ANSWER(gb.image.head.length); /* these are 0 without a good image */
-    ANSWER(gb.image.crc);
+    ANSWER(gb.image.name); /* these are 0 without a good image */
     ANSWER(gb.image.head.revision);
     ANSWER(gb.image.head.board);
     ANSWER(power_ups);
-    strncpy((char*)gb_answer_place(chip_bytes), GB_CHIP, chip_bytes);
+    ANSWER(chip);
     return gb_done;
 }
 
@@ -42,15 +40,15 @@ static uint8_t state(void) {
     if (gb.call_left != 0) {
         return gb_state_calling;
     }
-    return gb.run.on ? gb.run_kind : gb_state_ready;
+    return gb.run.state != 0 ? gb.run.state : gb_state_ready;
 }
 
 static void answer_state(void) {
     const gb_lock lock = gb_port_lock(); /* all of one moment */
     gb_answer_u8(state());
-    gb_answer_u8(gb.run.on ? gb.run.index : gb_no_output);
-    gb_answer_u32(gb.run.on ? gb.run.tick : 0);
-    ANSWER(gb.begun_us);
+    ANSWER(gb.run.index);
+    ANSWER(gb.run.tick);
+    ANSWER(gb.run.begun_us);
     gb_answer_u32(gb_port_clock_us());
     gb_answer_u32(gb.shown);
     ANSWER(gb.lockout);
@@ -64,9 +62,9 @@ static void answer_state(void) {
 uint8_t gb_link_status(void) {
     answer_state();
     gb_answer_u32(gb_port_seconds());
-    gb_answer_u32(gb_log_count(gb_entry_trigger));
-    gb_answer_u32(gb_log_count(gb_entry_refusal));
-    gb_answer_u32(gb_log_count(gb_entry_fault));
+    for (uint8_t kind = gb_entry_trigger; kind <= gb_entry_fault; ++kind) {
+        gb_answer_u32(gb_log_count(kind));
+    }
     return gb_done;
 }
 
@@ -74,12 +72,8 @@ uint8_t gb_link_log(void) {
     const uint16_t kept = gb_log_kept();
     uint16_t index = gb_request_u16(0);
     ANSWER(kept);
-    for (; index < kept && gb_answer_room() >= entry_bytes; ++index) {
-        struct gb_entry entry;
-        gb_log_read(index, &entry);
-        ANSWER(entry.kind);
-        ANSWER(entry.detail);
-        ANSWER(entry.seconds);
+    for (; index < kept && gb_answer_room() >= gb_log_entry_bytes; ++index) {
+        gb_log_read(index, gb_answer_place(gb_log_entry_bytes));
     }
     return gb_done;
 }

@@ -6,6 +6,8 @@
 #include <stdbool.h>
 #include <stdint.h>
 
+#include "player/image.h"
+
 /* The log of triggers, refusals and faults, in bytes that outlive power. */
 
 enum gb_entry_kind {
@@ -36,12 +38,6 @@ enum gb_stop_cause {
 };
 enum gb_back_cause { gb_back_rearm = 1, gb_back_go_on = 2 };
 
-struct gb_entry {
-    uint32_t seconds;
-    uint8_t kind;
-    uint8_t detail;
-};
-
 /* Finds the end of the log and counts what is in it. Before anything else of it. */
 void gb_log_begin(void);
 /* Notes an entry of now, to be written later; from interrupts too. The same again within one second is left
@@ -54,14 +50,15 @@ void gb_log_clear(void);
 /* How many of a kind since the log was cleared. Requires: a kind up to gb_entry_fault. */
 uint16_t gb_log_count(uint8_t kind);
 uint16_t gb_log_kept(void);
-/* Requires: index, counted from the oldest, below gb_log_kept(). */
-void gb_log_read(uint16_t index, struct gb_entry* entry);
+/* The entry as protocol.md has it, gb_log_entry_bytes of them. Requires: index, counted from the oldest,
+ * below gb_log_kept(). */
+enum { gb_log_entry_bytes = 6 };
+void gb_log_read(uint16_t index, uint8_t* entry);
 
 /* How far a load had come, told by whole steps of gb_note_step bytes; outlives power too. */
 enum { gb_note_step = 1024 };
 struct gb_load_note {
-    uint32_t length; /* 0: no load is under way */
-    uint32_t crc;
+    struct gb_image_name image; /* of length 0: no load is under way */
     uint16_t steps;
 };
 void gb_note_read(struct gb_load_note* note);

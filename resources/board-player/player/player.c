@@ -13,7 +13,7 @@ struct gb_player gb;
 void gb_show(void) {
     gb_mask driven = gb.run.driven;
     if (gb.held != gb_no_output) {
-        driven = (gb_mask)(driven | (gb_mask)1 << gb.held);
+        driven = driven | gb_bit(gb.held);
     }
     if (driven != gb.shown) {
         gb.shown = driven;
@@ -21,34 +21,39 @@ void gb_show(void) {
     }
 }
 
-void gb_run_now(uint8_t index, uint8_t run_kind) {
+void gb_run_now(uint8_t index, uint8_t state) {
     struct gb_sequence sequence;
     gb_sequence_read(&gb.image, index, &sequence);
-    gb.run_kind = run_kind;
-    gb.begun_us = gb_port_clock_us();
-    gb_run_begin(&gb.run, index, &sequence);
+    gb.run.state = state;
+    gb.run.index = index;
+    gb.run.begun_us = gb_port_clock_us();
+    gb_run_begin(&gb.run, &sequence);
     gb_show();
-    if (run_kind != gb_state_idle) {
+    if (state != gb_state_idle) {
         gb.lockout = sequence.lockout;
     }
 }
 
-void gb_start(uint8_t index, uint8_t run_kind) {
+void gb_start(uint8_t index, uint8_t state) {
     if (gb.image.head.start_line == gb_line_leads) {
         gb_rest();
-        gb_line_call(index, run_kind);
+        gb_line_call(index, state);
     } else {
-        gb_run_now(index, run_kind);
+        gb_run_now(index, state);
     }
 }
 
+static bool running_or_called(void) {
+    return gb.run.state != 0 || gb.call_left != 0;
+}
+
 void gb_rest(void) {
-    if (gb.run.on || gb.call_left != 0) {
+    if (running_or_called()) {
         gb_line_call_stop();
     }
     gb_run_end(&gb.run);
     gb.held = gb_no_output;
-    gb.call_kind = 0;
+    gb.call_state = 0;
     gb_show();
 }
 
@@ -66,7 +71,7 @@ uint8_t gb_stop_result(void) {
 }
 
 bool gb_busy(void) {
-    return (gb.run.on && gb.run_kind != gb_state_idle) || gb.call_left != 0;
+    return running_or_called() && gb.run.state != gb_state_idle;
 }
 
 bool gb_may_run(void) {
@@ -94,9 +99,6 @@ static uint8_t why_no_trigger(void) {
     if (gb.image.head.start_line == gb_line_follows) {
         return gb_follows;
     }
-    if (gb.image.kind[gb_kind_triggered] == 0) {
-        return gb_no_such;
-    }
     if (gb_busy()) {
         return gb_running;
     }
@@ -107,35 +109,39 @@ static uint8_t why_no_trigger(void) {
 }
 
 static uint8_t next_triggered(void) {
-    if ((gb.image.head.flags & gb_flag_in_turn) == 0) {
-        gb.last_triggered = (uint8_t)(gb.image.head.sequences - 1U);
+    const bool in_turn = (gb.image.head.flags & gb_flag_in_turn) != 0;
+    return gb_sequence_after(&gb.image, gb_kind_triggered, in_turn ? gb.last_triggered : gb_no_sequence);
+}
+
+static bool accept(void) {
+    const uint8_t index = next_triggered();
+    uint8_t refusal = why_no_trigger();
+    if (refusal == gb_done && index == gb_no_sequence) {
+        refusal = gb_no_such;
     }
-    gb.last_triggered = gb_sequence_after(&gb.image, gb_kind_triggered, gb.last_triggered);
-    return gb.last_triggered;
+    if (refusal != gb_done) {
+        gb_log_post(gb_entry_refusal, refusal);
+        return false;
+    }
+    gb.last_triggered = index;
+    gb_start(index, gb_state_triggered);
+    gb_log_post(gb_entry_trigger, index);
+    return true;
 }
 
 enum gb_sample gb_player_trigger(bool active) {
-    if (!active) {
-        gb.debounced = 0;
-        return gb_sample_over;
-    }
-    ++gb.debounced;
-    if (gb.image_state == gb_image_good && gb.debounced < gb.image.head.debounce) {
-        return gb_sample_again;
+    enum gb_sample result = gb_sample_over;
+    if (active) {
+        if (++gb.debounced < gb.image.head.debounce) { /* 0 without an image */
+            return gb_sample_again;
+        }
+        result = accept() ? gb_sample_start : gb_sample_over;
     }
     gb.debounced = 0;
-    const uint8_t refusal = why_no_trigger();
-    if (refusal != gb_done) {
-        gb_log_post(gb_entry_refusal, refusal);
-        return gb_sample_over;
-    }
-    const uint8_t index = next_triggered();
-    gb_start(index, gb_state_triggered);
-    gb_log_post(gb_entry_trigger, index);
-    return gb_sample_start;
+    return result;
 }
 
-static void count_down(uint32_t* ticks) {
+GB_CALLED static void count_down(uint32_t* ticks) {
     if (*ticks != 0) {
         --*ticks;
     }
@@ -168,7 +174,7 @@ static void watch_stops(void) {
     } else if (gb.stop != 0) {
         watch_rearm();
     }
-    if (!gb_may_run() && (gb.run.on || gb.call_kind != 0 || gb.held != gb_no_output)) {
+    if (!gb_may_run() && (gb.run.state != 0 || gb.call_state != 0 || gb.held != gb_no_output)) {
         gb_rest();
         gb_log_post(gb_entry_stopped, gb_stop_hold_to_run);
     }
@@ -181,12 +187,14 @@ void gb_player_disabled(void) {
 }
 
 static void start_idle(void) {
-    const bool free = !gb.run.on && gb.call_left == 0 && gb.image.head.start_line != gb_line_follows;
-    if (!free || gb.image.kind[gb_kind_idle] == 0 || gb_why_not() != gb_done) {
+    if (running_or_called() || gb.image.head.start_line == gb_line_follows || gb_why_not() != gb_done) {
         return;
     }
-    gb.last_idle = gb_sequence_after(&gb.image, gb_kind_idle, gb.last_idle);
-    gb_start(gb.last_idle, gb_state_idle);
+    const uint8_t index = gb_sequence_after(&gb.image, gb_kind_idle, gb.last_idle);
+    if (index != gb_no_sequence) {
+        gb.last_idle = index;
+        gb_start(index, gb_state_idle);
+    }
 }
 
 void gb_player_tick(uint8_t inputs) {
@@ -199,7 +207,7 @@ void gb_player_tick(uint8_t inputs) {
     count_down(&gb.warm_up);
     watch_stops();
     gb_hand_tick();
-    if (gb.run.on) {
+    if (gb.run.state != 0) {
         gb_run_step(&gb.run);
     }
     gb_line_tick();
@@ -207,35 +215,32 @@ void gb_player_tick(uint8_t inputs) {
     gb_show();
 }
 
-/* Everything at its beginning, as at power-up, with the image that was just found good. */
+/* As at power-up, with the image that was just found good. Nothing runs and nothing is driven without one. */
 static void begin_with_image(void) {
-    gb.run.on = false;
-    gb.run.driven = 0;
-    gb.shown = 0;
-    gb.held = gb_no_output;
-    gb.last_triggered = gb.last_idle = (uint8_t)(gb.image.head.sequences - 1U);
+    gb.last_triggered = gb.last_idle = gb_no_sequence;
     gb.warm_up = gb.image.head.warm_up;
     gb.lockout = 0;
     gb.debounced = 0;
     gb_hand_begin();
     gb_port_use(&gb.image);
     gb_port_outputs(gb.image.used, gb.image.low & gb.image.used);
-    gb.call_left = 0;
-    gb_port_line(false);
-    gb_line_call_stop(); /* whatever its followers were at when this board stopped */
+    gb_line_begin();
+}
+
+static void forget_image(void) {
+    memset(&gb.image, 0, sizeof gb.image);
 }
 
 uint8_t gb_player_take_image(void) {
-    struct gb_image image;
-    const uint8_t state = (uint8_t)gb_image_check(&image);
+    const uint8_t state = (uint8_t)gb_image_check(&gb.image); /* until it is good nothing goes by it */
     const gb_lock lock = gb_port_lock();
+    if (state == gb_image_good) {
+        begin_with_image();
+    } else {
+        forget_image();
+    }
     gb.image_state = state;
     gb.loading = false;
-    memset(&gb.image, 0, sizeof gb.image);
-    if (state == gb_image_good) {
-        gb.image = image;
-        begin_with_image();
-    }
     gb_port_unlock(lock);
     return state;
 }
@@ -246,8 +251,8 @@ uint8_t gb_player_give_up_image(void) {
     if (result == gb_done) {
         gb_rest();
         gb_port_outputs(0, 0);
+        forget_image();
         gb.image_state = gb_image_none;
-        gb.image.head.length = gb.image.crc = gb.image.head.revision = gb.image.head.board = 0;
         gb.loading = true;
     }
     gb_port_unlock(lock);
@@ -259,7 +264,7 @@ void gb_player_begin(uint8_t cause) {
     if (cause == gb_reset_brown_out || cause == gb_reset_watchdog) {
         gb_log_post(gb_entry_fault, gb_fault_reset);
     }
-    gb.held = gb_no_output;
+    gb_rest();
     if (gb_player_take_image() != gb_image_good) {
         gb_log_post(gb_entry_fault, gb_fault_image);
     } else if (cause == gb_reset_watchdog || (gb.image.head.flags & gb_flag_rearm_at_power_up) != 0) {

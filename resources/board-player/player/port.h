@@ -25,6 +25,13 @@
  * A port calls gb_player_tick() on every tick from an interrupt, the other functions of player.h that are
  * marked so from theirs, and gb_link_poll() and gb_log_write() from its main loop. */
 
+/* A function that costs less called than copied, which a compiler would do. */
+#ifdef __GNUC__
+#define GB_CALLED __attribute__((noinline))
+#else
+#define GB_CALLED
+#endif
+
 enum gb_input {
     gb_input_trigger = 1,
     gb_input_enable = 2, /* the output-enable input is closed */

@@ -2,33 +2,39 @@
 /* SPDX-FileCopyrightText: The Gaspworks authors */
 #include "player/run.h"
 
+#include <string.h>
+
+#define NEVER 0xFFFFFFFFUL /* no run is so long */
+
 static void fetch(struct gb_run* run) {
-    run->due = run->left != 0;
-    if (run->due) {
-        gb_event_read(run->at, &run->next);
-        run->at = (gb_at)(run->at + gb_event_bytes);
-        --run->left;
+    if (run->left == 0) {
+        run->next.tick = NEVER;
+        return;
     }
+    --run->left;
+    gb_event_read(run->at, &run->next);
+    run->at = (gb_at)(run->at + gb_event_bytes);
 }
 
 /* An image holds no output twice in one tick, so this ends after GB_OUTPUTS rounds at the latest. */
 static void apply_due(struct gb_run* run) {
-    while (run->due && run->next.tick == run->tick) {
-        const gb_mask bit = (gb_mask)((gb_mask)1 << run->next.output);
-        run->driven = (gb_mask)(run->next.level != 0 ? run->driven | bit : run->driven & (gb_mask)~bit);
+    while (run->next.tick == run->tick) {
+        const gb_mask bit = gb_bit(run->next.output);
+        run->driven |= bit;
+        if (run->next.level == 0) {
+            run->driven ^= bit;
+        }
         fetch(run);
     }
 }
 
-void gb_run_begin(struct gb_run* run, uint8_t index, const struct gb_sequence* sequence) {
-    run->on = true;
-    run->index = index;
+void gb_run_begin(struct gb_run* run, const struct gb_sequence* sequence) {
     run->tick = 0;
     run->length = sequence->length;
     run->left = (gb_at)sequence->events;
     run->at = (gb_at)sequence->at;
     run->driven = 0;
-    fetch(run);
+    memset(&run->next, 0, sizeof run->next); /* as if the last event were one that rests output 0 */
     apply_due(run);
 }
 
@@ -36,12 +42,14 @@ void gb_run_step(struct gb_run* run) {
     ++run->tick;
     if (run->tick == run->length) {
         gb_run_end(run);
-    } else {
-        apply_due(run);
     }
+    apply_due(run);
 }
 
-void gb_run_end(struct gb_run* run) {
-    run->on = false;
+GB_CALLED void gb_run_end(struct gb_run* run) {
+    run->state = 0;
+    run->index = gb_no_sequence;
+    run->tick = 0;
     run->driven = 0;
+    run->next.tick = NEVER;
 }

@@ -9,7 +9,7 @@
 #include "player/image.h"
 #include "player/run.h"
 
-/* The one state of the player, shared by player.c, hand.c, line.c and link_report.c only. A chip has one
+/* The one state of the player, shared by player.c, hand.c, line.c and link*.c only. A chip has one
  * player: at fixed addresses it costs an interrupt less. Whoever is not in an interrupt holds gb_port_lock().
  */
 
@@ -29,7 +29,6 @@ enum gb_state {
 enum { gb_no_output = 0xFF };
 
 struct gb_player {
-    struct gb_image image;
     uint8_t image_state;
     bool loading;
     uint8_t inputs;
@@ -37,8 +36,6 @@ struct gb_player {
     gb_mask shown;
 
     struct gb_run run;
-    uint8_t run_kind;
-    uint32_t begun_us;
     uint8_t last_triggered;
     uint8_t last_idle;
 
@@ -58,17 +55,19 @@ struct gb_player {
 
     uint8_t call_left; /* ticks for which the leader still holds the start line low */
     uint8_t call_index;
-    uint8_t call_kind; /* 0: it is a call to stop */
-    uint8_t line_ticks;
+    uint8_t call_state; /* of the run called; 0: it is a call to stop */
+    uint8_t line_ticks; /* for which the line has been low */
+
+    struct gb_image image;
 };
 
 extern struct gb_player gb;
 
 /* player.c */
 void gb_show(void);
-/* Starts a run of the kind given (one of the running states), over the start line if this board leads. */
-void gb_start(uint8_t index, uint8_t run_kind);
-void gb_run_now(uint8_t index, uint8_t run_kind);
+/* Starts a run, which is then in the state given, over the start line if this board leads. */
+void gb_start(uint8_t index, uint8_t state);
+void gb_run_now(uint8_t index, uint8_t state);
 /* Ends what is running, called or held, on the followers too; the outputs rest. */
 void gb_rest(void);
 void gb_stop(uint8_t state, uint8_t cause);
@@ -84,8 +83,9 @@ void gb_hand_tick(void);
 void gb_hand_begin(void); /* with a new image */
 
 /* line.c */
+void gb_line_begin(void); /* with a new image */
 void gb_line_tick(void);
-void gb_line_call(uint8_t index, uint8_t run_kind);
+void gb_line_call(uint8_t index, uint8_t state);
 void gb_line_call_stop(void);
 
 #endif

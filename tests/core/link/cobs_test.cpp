@@ -5,6 +5,7 @@
 #include "tests/support/catch.hpp"
 
 #include <cstdint>
+#include <optional>
 #include <utility>
 #include <vector>
 
@@ -13,26 +14,19 @@ namespace {
 using Bytes = std::vector<std::uint8_t>;
 
 Bytes encoded(const Bytes& bytes) {
-    gb_cobs_encoder encoder{};
-    gb_cobs_send(&encoder, bytes.data(), static_cast<std::uint8_t>(bytes.size()));
-    Bytes line;
-    for (std::uint8_t byte = 0; gb_cobs_next(&encoder, &byte);) {
-        line.push_back(byte);
-    }
+    Bytes line{0};
+    line.insert(line.end(), bytes.begin(), bytes.end());
+    gb_cobs_encode(line.data(), static_cast<std::uint8_t>(line.size()));
+    line.push_back(0);
     return line;
 }
 
-Bytes decoded(const Bytes& line) {
-    gb_cobs_decoder decoder{};
-    gb_cobs_begin(&decoder);
-    Bytes bytes;
-    for (const std::uint8_t byte : line) {
-        std::uint8_t out = 0;
-        if (gb_cobs_take(&decoder, byte, &out) == gb_cobs_byte) {
-            bytes.push_back(out);
-        }
+/// Nothing: it is no encoding.
+std::optional<Bytes> decoded(Bytes line) {
+    if (!gb_cobs_decode(line.data(), static_cast<std::uint8_t>(line.size() - 1))) {
+        return std::nullopt;
     }
-    return bytes;
+    return Bytes(line.begin() + 1, line.end() - 1);
 }
 
 }  // namespace
@@ -61,4 +55,10 @@ TEST_CASE("the worked examples of COBS encode as published") {
         CHECK(encoded(bytes) == line);
         CHECK(decoded(line) == bytes);
     }
+}
+
+TEST_CASE("what runs past its end is no encoding") {
+    CHECK_FALSE(decoded({0x05, 0x11, 0x22, 0x33, 0x00}));
+    CHECK_FALSE(decoded({0x02, 0x11, 0xFF, 0x22, 0x00}));
+    CHECK(decoded({0x04, 0x11, 0x22, 0x33, 0x00}) == Bytes{0x11, 0x22, 0x33});
 }

@@ -49,15 +49,13 @@ Result<void> CorruptingBoard::write(std::span<const std::uint8_t> bytes, Deadlin
     for (const std::uint8_t byte : bytes.subspan(1)) {
         (void)gb_frame_take(&frame, byte);
     }
+    (void)gb_frame_open(&frame);
     frame.bytes[gb_frame_type] |= answer_bit;
     frame.bytes[gb_frame_payload] = 0;
     std::ranges::copy(meant, frame.bytes + gb_frame_payload + 1);
-    gb_cobs_encoder encoder{};
-    gb_frame_send(&frame, static_cast<std::uint8_t>(meant.size() + 1), &encoder);
-    line_.clear();
-    for (std::uint8_t one = 0; gb_cobs_next(&encoder, &one);) {
-        line_.push_back(one);
-    }
+    frame.count = static_cast<std::uint8_t>(meant.size() + 1);
+    gb_frame_close(&frame);
+    line_.assign(frame.bytes, frame.bytes + frame.count);
     corrupt(line_);
     return {};
 }

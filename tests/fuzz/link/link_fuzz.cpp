@@ -27,7 +27,7 @@ class Peer : public ByteStream {
         gb_frame frame{};
         gb_frame_begin(&frame);
         for (const std::uint8_t byte : bytes.subspan(1)) {  // behind the 0 that ends noise
-            if (gb_frame_take(&frame, byte) == gb_frame_ended) {
+            if (gb_frame_take(&frame, byte) && gb_frame_open(&frame)) {
                 answer(frame);
             }
         }
@@ -50,11 +50,9 @@ class Peer : public ByteStream {
         }
         frame.bytes[gb_frame_type] |= answer_bit;
         std::ranges::copy(piece, frame.bytes + gb_frame_payload);
-        gb_cobs_encoder encoder{};
-        gb_frame_send(&frame, static_cast<std::uint8_t>(piece.size()), &encoder);
-        for (std::uint8_t byte = 0; gb_cobs_next(&encoder, &byte);) {
-            waiting_.push_back(byte);
-        }
+        frame.count = static_cast<std::uint8_t>(piece.size());
+        gb_frame_close(&frame);
+        waiting_.insert(waiting_.end(), frame.bytes, frame.bytes + frame.count);
     }
 
     std::span<const std::uint8_t> script_;

@@ -27,7 +27,7 @@ enum { overflow_parts = 512, second_parts = 15625 }; /* 32 768 us of 1 000 000 *
 
 /* Whether a moment is yet to come. An interrupt that was pending, or stood from a match long ago, when its
  * moment was moved, is told by this from one in time. */
-static bool ahead(uint16_t moment) {
+GB_CALLED static bool ahead(uint16_t moment) {
     return (uint16_t)(moment - TCNT1 - 1U) < period;
 }
 
@@ -37,7 +37,6 @@ static void tick_from(uint16_t moment) {
 }
 
 void clock_begin(void) {
-    TCCR1A = 0;
     TCCR1B = _BV(CS11);
     tick_from(0);
     TIMSK1 = _BV(OCIE1A) | _BV(TOIE1);
@@ -63,10 +62,7 @@ bool clock_ticked(void) {
     return result;
 }
 
-ISR(TIMER1_COMPA_vect) {
-    if (ahead(tick_due)) {
-        return;
-    }
+static void tick(void) {
     do { /* more than once only when flash was written */
         tick_due += period;
     } while (!ahead(tick_due - least_ahead));
@@ -75,17 +71,12 @@ ISR(TIMER1_COMPA_vect) {
     ticked = true;
 }
 
-ISR(INT0_vect) {
-    sample_due = TCNT1 + period;
-    OCR1B = sample_due;
-    TIMSK1 |= _BV(OCIE1B);
-    EIMSK &= (uint8_t)~_BV(INT0); /* a bouncing input costs one interrupt a tick, not more */
+static void end_samples(void) {
+    TIMSK1 &= (uint8_t)~_BV(OCIE1B);
+    EIMSK |= _BV(INT0);
 }
 
-ISR(TIMER1_COMPB_vect) {
-    if (ahead(sample_due)) {
-        return;
-    }
+static void sample(void) {
     EIFR = _BV(INTF0); /* before the look at the pin: an edge after it is not lost */
     switch (gb_player_trigger(pins_trigger_active())) {
         case gb_sample_again:
@@ -98,9 +89,27 @@ ISR(TIMER1_COMPB_vect) {
         case gb_sample_over:
             break;
     }
-    TIMSK1 &= (uint8_t)~_BV(OCIE1B);
-    EIMSK |= _BV(INT0);
+    end_samples();
 }
+
+ISR(INT0_vect) {
+    sample_due = TCNT1 + period;
+    OCR1B = sample_due;
+    TIMSK1 |= _BV(OCIE1B);
+    EIMSK &= (uint8_t)~_BV(INT0); /* a bouncing input costs one interrupt a tick, not more */
+}
+
+/* One for both matches: each looks whether its moment has come. */
+ISR(TIMER1_COMPA_vect) {
+    if (!ahead(tick_due)) {
+        tick();
+    }
+    if ((TIMSK1 & _BV(OCIE1B)) != 0 && !ahead(sample_due)) {
+        sample();
+    }
+}
+
+ISR(TIMER1_COMPB_vect, ISR_ALIASOF(TIMER1_COMPA_vect));
 
 ISR(INT1_vect) {
     const uint16_t now = TCNT1;
@@ -135,7 +144,7 @@ uint32_t gb_port_clock_us(void) {
     return high << 15 | low >> 1;
 }
 
-uint32_t gb_port_seconds(void) {
+GB_CALLED uint32_t gb_port_seconds(void) {
     const gb_lock lock = gb_port_lock();
     const uint32_t result = seconds;
     gb_port_unlock(lock);

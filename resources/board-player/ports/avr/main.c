@@ -42,7 +42,7 @@ void gb_port_alive(void) {
 
 static void show_lamp(void) {
     const uint8_t lamp = gb_player_lamp();
-    pins_lamp(lamp == 1 || (lamp == 2 && (gb_port_seconds() & 1U) != 0));
+    pins_lamp(lamp == 1 || (lamp == 2 && ((uint8_t)gb_port_seconds() & 1U) != 0));
 }
 
 int main(void) {
@@ -52,6 +52,7 @@ int main(void) {
     clock_begin();
     gb_log_begin();
     gb_player_begin(reset_cause());
+    sleep_enable();
     sei();
     for (;;) {
         serial_answer();
@@ -60,6 +61,6 @@ int main(void) {
         if (clock_ticked()) { /* a dead timer is a fault, too */
             wdt_reset();
         }
-        sleep_mode(); /* idle, as after reset: the timer goes on */
+        sleep_cpu(); /* idle, as after reset: the timer goes on */
     }
 }

@@ -35,10 +35,9 @@ void gb_port_outputs(gb_mask pins, gb_mask levels) {
 }
 
 void pins_begin(void) {
-    gb_port_outputs(0, 0);
-    PORTC |= pin_enable | pin_rearm | pin_hold;
-    PORTD |= pin_trigger | pin_line;
-    DDRB |= pin_lamp;
+    PORTC = pin_enable | pin_rearm | pin_hold; /* all else an input, as after reset */
+    PORTD = pin_trigger | pin_line;
+    DDRB = pin_lamp;
 }
 
 void pins_use_trigger(bool active_high) {
@@ -50,7 +49,7 @@ void pins_use_trigger(bool active_high) {
     }
 }
 
-void pins_lamp(bool on) {
+GB_CALLED void pins_lamp(bool on) {
     if (on) {
         PORTB |= pin_lamp;
     } else {
@@ -69,10 +68,9 @@ void gb_port_line(bool low) {
     }
 }
 
+/* Three of port C and the line of port D stand in the order of the bits, one place higher. */
 uint8_t pins_inputs(void) {
-    const uint8_t c = PINC;
-    return (uint8_t)((pins_trigger_active() ? gb_input_trigger : 0) |
-                     ((c & pin_enable) == 0 ? gb_input_enable : 0) |
-                     ((c & pin_rearm) == 0 ? gb_input_rearm : 0) | ((c & pin_hold) == 0 ? gb_input_hold : 0) |
-                     ((PIND & pin_line) == 0 ? gb_input_line : 0));
+    enum { of_c = gb_input_enable | gb_input_rearm | gb_input_hold, of_d = gb_input_line };
+    const uint8_t low = (uint8_t)((~PINC << 1 & of_c) | (~PIND << 1 & of_d));
+    return pins_trigger_active() ? low | gb_input_trigger : low;
 }

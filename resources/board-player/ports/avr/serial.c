@@ -11,8 +11,7 @@
 void serial_begin(void) {
     gb_link_begin();
     UCSR0A = _BV(U2X0);
-    UBRR0 = 16; /* 117 647 baud: 2.1 % above 115 200 */
-    UCSR0C = _BV(UCSZ01) | _BV(UCSZ00);
+    UBRR0L = 16; /* 117 647 baud: 2.1 % above 115 200; 8 bits, no parity, as after reset */
     UCSR0B = _BV(RXEN0) | _BV(TXEN0) | _BV(RXCIE0);
 }
 

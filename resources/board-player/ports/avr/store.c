@@ -10,7 +10,7 @@
 
 /* The image in flash, written by the chip itself; the log in EEPROM. */
 
-void gb_port_store_read(gb_at at, void* to, uint8_t count) {
+GB_CALLED void gb_port_store_read(gb_at at, void* to, uint8_t count) {
     memcpy_P(to, (const void*)(GB_STORE_AT + at), count);
 }
 
@@ -51,10 +51,8 @@ void gb_port_nv_read(uint16_t at, void* to, uint8_t count) {
     eeprom_read_block(to, (const void*)at, count);
 }
 
+/* The few bytes of an entry or a sum take less than the watchdog's time. */
 void gb_port_nv_write(uint16_t at, const void* from, uint8_t count) {
-    const uint8_t* bytes = from;
-    while (count-- > 0) {
-        wdt_reset();
-        eeprom_update_byte((uint8_t*)at++, *bytes++);
-    }
+    wdt_reset();
+    eeprom_update_block(from, (void*)at, count);
 }
