@@ -10,6 +10,7 @@
 #include "core/file/output_name.hpp"
 #include "core/show/validity.hpp"
 #include "ui/sheet/circuit/circuit_picture.hpp"
+#include "ui/sheet/missing_letters.hpp"
 #include "ui/sheet/picture_file.hpp"
 #include "ui/sheet/picture_peaks.hpp"
 
@@ -108,6 +109,9 @@ Result<Outcome> run(const PictureOptions& options) {
         return tl::unexpected(named.error());
     }
     Outcome outcome;
+    if (const std::optional<std::string> missing = letters_missing(open->show)) {
+        outcome.messages.push_back(*missing);
+    }
     const bool timeline = options.of == PictureOf::timeline;
     const Result<std::string> bytes =
         timeline ? paint_timeline(*open, options, outcome) : paint_circuit(open->show, options);

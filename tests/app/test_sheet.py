@@ -105,6 +105,12 @@ class Sheet(GaspTest):
         self.assertIn(names["cue"], text)
         self.assertIn("...", text)  # what is too long is cut with a mark, an ellipsis that NFKC takes apart
 
+    def test_letters_that_no_font_has_are_told_of(self):
+        def rename(document):
+            document["rig"]["channels"][0]["name"] = "lamp \U00012f90"  # Cypro-Minoan: younger than the fonts of Debian 12
+        self.assertIn(b"No font on this computer", self.gasp("sheet", self.show(rename), "-o", "a.pdf").stderr)
+        self.assertNotIn(b"No font", self.gasp("sheet", LOCKER, "-o", "a.pdf").stderr)
+
     def test_poppler_paints_every_page_and_none_is_blank(self):
         path = self.pack(show=DECK)
         subprocess.run(["pdftoppm", "-r", "20", "-gray", str(path), str(self.folder / "page")], check=True)

@@ -123,6 +123,18 @@ void Settings::set_grid(const QString& show, SequenceId sequence, const Grid& gr
     store_.setValue("grids", all.mid(0, most_grids));
 }
 
+Paper Settings::paper() const {
+    const QString word = store_.value("paper").toString();
+    if (word != "a4" && word != "letter") {
+        return usual_paper(QLocale::system());
+    }
+    return word == "letter" ? Paper::letter : Paper::a4;
+}
+
+void Settings::set_paper(Paper paper) {
+    store_.setValue("paper", paper == Paper::letter ? "letter" : "a4");
+}
+
 double Settings::volume() const {
     bool is_number = false;
     const double volume = store_.value("volume", 1.0).toDouble(&is_number);

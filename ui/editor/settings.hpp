@@ -6,6 +6,7 @@
 #include "core/units/quantity.hpp"
 #include "ui/editor/grid.hpp"
 #include "ui/editor/moments.hpp"
+#include "ui/editor/paper.hpp"
 
 #include <QByteArray>
 #include <QObject>
@@ -38,6 +39,10 @@ class Settings : public QObject {
     /// of the newest fifty. An empty path is a show that was never saved.
     [[nodiscard]] Grid grid(const QString& show, SequenceId sequence) const;
     void set_grid(const QString& show, SequenceId sequence, const Grid& grid);
+
+    [[nodiscard]] Paper paper()
+        const;  ///< of the build pack; at first what is usual where the locale is from
+    void set_paper(Paper paper);
 
     [[nodiscard]] double volume() const;  ///< 0..1
     void set_volume(double volume);

@@ -80,7 +80,7 @@ PackDialog::PackDialog(Document& document, Settings& settings, QWidget* parent)
     work_ = new WorkBar(*action_);
     paper_->addItem("A4", static_cast<int>(Paper::a4));
     paper_->addItem("US Letter", static_cast<int>(Paper::letter));
-    set_paper(settings_.units() == UnitSystem::us ? Paper::letter : Paper::a4);
+    set_paper(settings_.paper());
     paper_->setAccessibleName("Paper");
     sections_->setAccessibleName("Go to a section");
     sections_->setSizeAdjustPolicy(QComboBox::AdjustToMinimumContentsLengthWithIcon);
@@ -88,7 +88,10 @@ PackDialog::PackDialog(Document& document, Settings& settings, QWidget* parent)
     lay_out();
     connect(work_, &WorkBar::started, this, &PackDialog::make);
     connect(work_, &WorkBar::cancelled, this, [this] { work_->say("Given up; nothing was written.", true); });
-    connect(paper_, &QComboBox::currentIndexChanged, this, &PackDialog::make);
+    connect(paper_, &QComboBox::currentIndexChanged, this, [this] {
+        settings_.set_paper(this->paper());
+        make();
+    });
     connect(sections_, &QComboBox::activated, this,
             [this](int index) { view_->show_page(sections_->itemData(index).toInt()); });
     connect(view_, &PackView::page_changed, this, &PackDialog::show_facts);

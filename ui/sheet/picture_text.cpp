@@ -7,11 +7,21 @@
 
 namespace gasp {
 
+namespace {
+
+/// What joins letters, or keeps them apart, as Persian, Indian scripts and emoji are written.
+bool joins(char32_t letter) {
+    return letter == 0x200c || letter == 0x200d;
+}
+
+}  // namespace
+
 QString shown(std::string_view name) {
     QString result;
     for (const char32_t letter :
          QString::fromUtf8(name.data(), static_cast<qsizetype>(name.size())).toUcs4()) {
-        const bool plain = QChar::isPrint(letter) && QChar::category(letter) != QChar::Other_Format;
+        const bool plain =
+            (QChar::isPrint(letter) && QChar::category(letter) != QChar::Other_Format) || joins(letter);
         result += plain ? QString::fromUcs4(&letter, 1) : QString(QChar::ReplacementCharacter);
     }
     return result;

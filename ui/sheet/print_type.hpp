@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
+#include "ui/editor/paper.hpp"
+
 #include <QColor>
 #include <QFont>
 #include <QFontMetricsF>
@@ -16,8 +18,6 @@
 namespace gasp {
 
 // Pages are measured in tenths of a millimetre, type as well.
-
-enum class Paper { a4, letter };
 
 /// Upright.
 [[nodiscard]] QSizeF size_of(Paper paper);

@@ -4,6 +4,7 @@
 
 #include "tests/support/catch.hpp"
 
+#include <QLocale>
 #include <QSettings>
 
 using namespace gasp;
@@ -18,6 +19,20 @@ TEST_CASE("settings are kept for the next session") {
     CHECK(second.units() == UnitSystem::us);
     CHECK(second.light_theme());
     CHECK(second.volume() == 0.25);
+}
+
+TEST_CASE("paper is that of the locale's territory until another is chosen") {
+    CHECK(usual_paper(QLocale("en_US")) == Paper::letter);
+    CHECK(usual_paper(QLocale("fr_CA")) == Paper::letter);
+    CHECK(usual_paper(QLocale("en_GB")) == Paper::a4);
+    CHECK(usual_paper(QLocale("ja_JP")) == Paper::a4);
+    CHECK(usual_paper(QLocale::c()) == Paper::a4);
+    QSettings().clear();
+    CHECK(Settings().paper() == usual_paper(QLocale::system()));
+    Settings().set_paper(Paper::letter);
+    CHECK(Settings().paper() == Paper::letter);
+    QSettings().setValue("paper", "parchment");
+    CHECK(Settings().paper() == usual_paper(QLocale::system()));
 }
 
 TEST_CASE("what makes no sense reads as the default") {

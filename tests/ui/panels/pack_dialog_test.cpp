@@ -87,6 +87,22 @@ TEST_CASE("another paper is another layout of the same show") {
     CHECK(desk.dialog.pack()->page_size(0) == QSizeF(2159, 2794));
 }
 
+TEST_CASE("the paper is remembered") {
+    Desk desk;
+    desk.dialog.set_paper(Paper::letter);
+    CHECK(Settings().paper() == Paper::letter);
+    CHECK(PackDialog(desk.document, desk.settings).paper() == Paper::letter);
+    desk.dialog.set_paper(Paper::a4);
+    CHECK(PackDialog(desk.document, desk.settings).paper() == Paper::a4);
+}
+
+TEST_CASE("letters that no font has are told of in the window") {
+    Desk desk;
+    desk.document.perform(rename_show(desk.document.show(), "\xF0\x92\xBE\x90"));  // Cypro-Minoan
+    desk.show();
+    CHECK(desk.dialog.state().contains("No font on this computer"));
+}
+
 TEST_CASE("a printer gets every page") {
     Desk desk;
     desk.show();

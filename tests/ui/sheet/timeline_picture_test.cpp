@@ -3,6 +3,7 @@
 #include "ui/sheet/timeline_picture.hpp"
 
 #include "tests/support/catch.hpp"
+#include "ui/sheet/missing_letters.hpp"
 #include "ui/sheet/picture_file.hpp"
 #include "ui/sheet/picture_page.hpp"
 #include "ui/sheet/picture_text.hpp"
@@ -275,7 +276,24 @@ TEST_CASE("names of unknown origin become printable") {
     CHECK(shown("lamp \xC3\xA9") == QString::fromUtf8("lamp \xC3\xA9"));
     CHECK(shown(std::string("a\0b\n", 4)) == QString::fromUtf8("a\xEF\xBF\xBD"
                                                                "b\xEF\xBF\xBD"));
+    CHECK(shown("\xD9\x85\xDB\x8C\xE2\x80\x8C\xD8\xAE").contains(QChar(0x200c)));  // Persian
     CHECK(shown("\xE2\x80\xAE") == QString(QChar::ReplacementCharacter));
+}
+
+TEST_CASE("names that no installed font can paint are told of, the first by its name") {
+    Scene scene;
+    CHECK_FALSE(letters_missing(scene.show));
+    scene.show.rig.channels[0].name = "\xCE\xA6\xCE\xAC\xCF\x81\xCE\xBF\xCF\x82";  // Greek: in DejaVu Sans
+    CHECK_FALSE(letters_missing(scene.show));
+    const std::string sign =
+        "\xF0\x92\xBE\x90";  // U+12F90, Cypro-Minoan: younger than the fonts of Debian 12
+    scene.show.rig.channels[1].name = "lunge " + sign;
+    scene.show.sequences[0].cues[0].name = sign;
+    const auto missing = letters_missing(scene.show);
+    REQUIRE(missing);
+    CHECK(missing->find("lunge") == std::string::npos);
+    CHECK(missing->find("and 1 more") != std::string::npos);
+    CHECK(missing->find("Install a font") != std::string::npos);
 }
 
 TEST_CASE("a PNG has the size asked for") {

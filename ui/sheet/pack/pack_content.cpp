@@ -9,6 +9,7 @@
 #include "core/file/show_file.hpp"
 #include "core/schedule/night_sequences.hpp"
 #include "core/units/fnv.hpp"
+#include "ui/sheet/missing_letters.hpp"
 #include "ui/sheet/picture_peaks.hpp"
 
 #include <fmt/format.h>
@@ -107,6 +108,9 @@ std::shared_ptr<const PackContent> work_out_pack(Show show, const PackWish& wish
     }
     join_findings(content->findings, check_supply_together(content->show, peaks_of(content->sequences)));
     put_by_severity(content->findings);
+    if (const std::optional<std::string> missing = letters_missing(content->show)) {
+        content->messages.push_back(*missing);
+    }
     forecast(*content, wish, cancel, progress);
     if (cancel) {
         return nullptr;

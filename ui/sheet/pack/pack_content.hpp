@@ -45,7 +45,7 @@ struct PackContent {
     AirModel model;                 ///< of the rig, fitted
     std::optional<NightForecast> night;
     std::string no_night;               ///< why there is no forecast, a sentence; else empty
-    std::vector<std::string> messages;  ///< what could not be read on the way
+    std::vector<std::string> messages;  ///< what could not be read or painted
 };
 
 [[nodiscard]] std::vector<RunPeaks> peaks_of(const std::vector<PackSequence>& sequences);
@@ -55,7 +55,7 @@ struct PackContent {
 
 /// Works the show out: every sequence with its findings, its sounds' peaks, a short forecast of the night.
 /// `progress` (may be empty) gets the share done, 0..1; the work stops soon after `cancel` becomes true and
-/// gives null then.
+/// gives null then. Requires: a QGuiApplication.
 [[nodiscard]] std::shared_ptr<const PackContent> work_out_pack(Show show, const PackWish& wish,
                                                                const std::atomic<bool>& cancel,
                                                                const std::function<void(double)>& progress);
