@@ -80,9 +80,9 @@ struct Row {
 /// What it takes to put cues on one channel.
 struct Lane {
     explicit Lane(const ChannelSpans& channel)
-        : ticks(channel.tick), last(ticks.nearest(channel.last_tick)) {}
+        : ticks(channel.tick), last(ticks.nearest(channel.last_tick).ticks) {}
 
-    [[nodiscard]] std::uint64_t nearest(Micros moment) const {
+    [[nodiscard]] Ticks::Nearest nearest(Micros moment) const {
         return ticks.nearest(std::max(moment, Micros{0}));
     }
 
@@ -91,9 +91,9 @@ struct Lane {
     std::vector<Row> rows;
 };
 
-/// The furthest an edge within the sequence is moved to reach the tick.
-Micros rounding(Micros edge, Micros rounded, Micros length) {
-    return edge >= Micros{0} && edge <= length ? std::chrono::abs(rounded - edge) : Micros{0};
+/// How far an edge within the sequence is moved to reach the tick.
+Micros rounding(Micros edge, const Ticks::Nearest& nearest, Micros length) {
+    return edge >= Micros{0} && edge <= length ? nearest.off : Micros{0};
 }
 
 /// Notes the flashes of a cue; false when it wants none.
@@ -119,14 +119,13 @@ void fill(std::vector<Lane>& lanes, const Show& show, const Sequence& sequence, 
         Lane& lane = lanes[place];
         const Micros start = cue.mark ? start_of(sequence, cue) : cue.at;
         const Micros stop = start + cue.length;
-        const std::uint64_t begin = lane.nearest(start);
-        const std::uint64_t end = lane.nearest(stop);
-        largest = std::max({largest, rounding(start, lane.ticks.moment(begin), length),
-                            rounding(stop, lane.ticks.moment(end), length)});
+        const Ticks::Nearest begin = lane.nearest(start);
+        const Ticks::Nearest end = lane.nearest(stop);
+        largest = std::max({largest, rounding(start, begin, length), rounding(stop, end, length)});
         const bool flashing = cue.flashes && note_flashes(cue, start, all);
-        const std::uint64_t cut_end = std::min(end, lane.last);
-        if (begin < cut_end) {
-            lane.rows.emplace_back(begin, cut_end, cue.id, flashing);
+        const std::uint64_t cut_end = std::min(end.ticks, lane.last);
+        if (begin.ticks < cut_end) {
+            lane.rows.emplace_back(begin.ticks, cut_end, cue.id, flashing);
         } else if (start >= Micros{0} && start < length) {
             ++all.vanished;
         }
@@ -213,8 +212,8 @@ std::size_t flash_allowance(std::size_t flashes, std::size_t flashing_cues) {
 
 std::optional<CueSpan> span_of(const ChannelSpans& channel, const StartedCue& started) {
     const Lane lane(channel);
-    const std::uint64_t begin = lane.nearest(started.start);
-    const std::uint64_t end = std::min(lane.nearest(started.start + started.cue.length), lane.last);
+    const std::uint64_t begin = lane.nearest(started.start).ticks;
+    const std::uint64_t end = std::min(lane.nearest(started.start + started.cue.length).ticks, lane.last);
     if (begin >= end) {
         return std::nullopt;
     }

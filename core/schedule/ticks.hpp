@@ -25,12 +25,22 @@ class Ticks {
     explicit constexpr Ticks(Micros tick)
         : tick_(static_cast<std::uint64_t>(tick.count())), reciprocal_(~std::uint64_t{0} / tick_) {}
 
-    /// The count of ticks from 0 to the one nearest to a moment. Requires: moment at 0 or later.
-    [[nodiscard]] constexpr std::uint64_t nearest(Micros moment) const {
-        const std::uint64_t moved = static_cast<std::uint64_t>(moment.count()) + tick_ / 2;
+    struct Nearest {
+        std::uint64_t ticks;  ///< from 0
+        Micros off;           ///< how far the moment is from it
+    };
+
+    /// The tick nearest to a moment. Requires: moment at 0 or later.
+    [[nodiscard]] constexpr Nearest nearest(Micros moment) const {
+        const std::uint64_t half = tick_ / 2;
+        const std::uint64_t moved = static_cast<std::uint64_t>(moment.count()) + half;
         // The reciprocal is rounded down, by less than 2 of its units: the product is right or one short.
-        const auto ticks = static_cast<std::uint64_t>((Wide{moved} * reciprocal_) >> 64);
-        return ticks + (moved - ticks * tick_ >= tick_ ? 1U : 0U);
+        const auto short_or_right = static_cast<std::uint64_t>((Wide{moved} * reciprocal_) >> 64);
+        const std::uint64_t rest = moved - short_or_right * tick_;
+        const bool one_short = rest >= tick_;
+        const std::uint64_t past = one_short ? rest - tick_ : rest;
+        return {short_or_right + (one_short ? 1U : 0U),
+                Micros{static_cast<Micros::rep>(past > half ? past - half : half - past)}};
     }
 
     [[nodiscard]] constexpr Micros moment(std::uint64_t ticks) const {

@@ -65,7 +65,9 @@ std::vector<CueSpan> spans_by_division(const Show& show, const Channel& channel)
 TEST_CASE("the reciprocal of a tick rounds every moment as a division does") {
     const auto agree = [](Micros moment, Micros tick) {
         const Ticks ticks(tick);
-        return ticks.moment(ticks.nearest(moment)) == on_tick(moment, tick);
+        const Ticks::Nearest nearest = ticks.nearest(moment);
+        const Micros rounded = on_tick(moment, tick);
+        return ticks.moment(nearest.ticks) == rounded && nearest.off == std::chrono::abs(rounded - moment);
     };
     REQUIRE(rc::check([&] {
         const Micros tick{*rc::gen::inRange<std::int64_t>(1, 1'000'001)};
