@@ -16,7 +16,7 @@ constexpr Micros alone_apart{20'000'000};
 /// A stroke's draw is spread over this: what matters to the compressor is how much, not how fast.
 constexpr double draw_takes_s = 0.5;
 
-void take_alone(AirFacts& facts, AirMemo& memo, ActuatorId id) {
+void take_alone(AirFacts& facts, AirMemo& memo, const Show& show, ActuatorId id) {
     const StrokeCommand both[] = {{Micros{0}, id, Coil::out}, {alone_apart, id, Coil::back}};
     const PlantModel& plant = memo.model().plant;
     AirOptions full;
@@ -24,8 +24,19 @@ void take_alone(AirFacts& facts, AirMemo& memo, ActuatorId id) {
         full.receiver_kpa_gauge = (plant.cut_out - plant.ambient_pressure) * 1e-3;
     }
     const Result<AirRun> run = memo.run(0, both, 2 * alone_apart, full);
-    for (const Stroke& stroke : run ? run->strokes : std::vector<Stroke>{}) {
-        facts.alone[{id, stroke.command.way}] = {stroke.strike_s(), stroke.reached_s[3]};
+    if (!run) {
+        return;
+    }
+    const auto bands = memo.bands(show, *run, both, 2 * alone_apart, full);
+    for (std::size_t i = 0; i < run->strokes.size(); ++i) {
+        const Stroke& stroke = run->strokes[i];
+        AirFacts::Alone& alone = facts.alone[{id, stroke.command.way}];
+        alone.strike_s = stroke.strike_s();
+        alone.arrival_s = stroke.reached_s[3];
+        if (bands && (*bands)[i].reached_s[3] && std::isfinite((*bands)[i].reached_s[3]->high)) {
+            alone.latest_s = (*bands)[i].reached_s[3]->high;
+            alone.measured = (*bands)[i].measured;
+        }
     }
 }
 
@@ -39,14 +50,19 @@ std::optional<Repeated> AirFacts::repeat(const Show& show, const Sequence& seque
         (triggered && !show.rig.sensor.lockout_s) || run.strokes.empty()) {
         return {};
     }
-    Repeated repeated;
-    repeated.period = sequence.length;
+    Micros period = sequence.length;
     if (triggered) {
-        repeated.period = std::max(repeated.period, from_ms(*show.rig.sensor.lockout_s * 1000.0));
+        period = std::max(period, from_ms(*show.rig.sensor.lockout_s * 1000.0));
     }
-    if (repeated.period <= Micros{0}) {
+    if (period <= Micros{0}) {
         return {};
     }
+    return repeat_every(period, model, run);
+}
+
+Repeated AirFacts::repeat_every(Micros period, const AirModel& model, const AirRun& run) {
+    Repeated repeated;
+    repeated.period = period;
     repeated.length = std::max(hour, repeated.period);
     std::vector<DrawStep> steps;
     for (Micros begin{0}; begin < repeated.length; begin += repeated.period) {
@@ -57,7 +73,8 @@ std::optional<Repeated> AirFacts::repeat(const Show& show, const Sequence& seque
             steps.push_back({at + draw_takes_s, -rate});
         }
     }
-    repeated.receiver = receiver_line(plant, plant.cut_in, std::move(steps), to_s(repeated.length));
+    repeated.receiver =
+        receiver_line(model.plant, model.plant.cut_in, std::move(steps), to_s(repeated.length));
     return repeated;
 }
 
@@ -80,7 +97,7 @@ AirFacts air_facts(const Show& show, const Sequence& sequence, const SequenceRun
         moved.insert(stroke.command.actuator);
     }
     for (const ActuatorId id : moved) {
-        take_alone(facts, memo, id);
+        take_alone(facts, memo, show, id);
         if (const auto first = memo.first(show, id)) {
             facts.firsts[id] = *first;
         }

@@ -29,6 +29,8 @@ struct AirFacts {
     struct Alone {
         std::optional<double> strike_s;
         std::optional<double> arrival_s;
+        std::optional<double> latest_s;  ///< arrival at the unfavourable end of its band, where it gets there
+        bool measured = false;
     };
     std::map<std::pair<ActuatorId, Coil>, Alone> alone;
     /// The run played on past the end of the sequence, until every figure has had time to get to its end.
@@ -44,6 +46,8 @@ struct AirFacts {
     /// the air the single run took. Triggered ones are tripped as soon as the lockout and the run are over.
     [[nodiscard]] static std::optional<Repeated> repeat(const Show& show, const Sequence& sequence,
                                                         const AirModel& model, const AirRun& run);
+    /// The same once in `period`, above 0, of a plant with a receiver and its compressor.
+    [[nodiscard]] static Repeated repeat_every(Micros period, const AirModel& model, const AirRun& run);
 };
 
 [[nodiscard]] AirFacts air_facts(const Show& show, const Sequence& sequence, const SequenceRun& run,

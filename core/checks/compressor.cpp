@@ -5,6 +5,7 @@
 #include "core/checks/wording.hpp"
 #include "core/units/quantity.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace gasp {
@@ -38,21 +39,35 @@ std::string again(const CheckInput& input, const Repeated& repeated) {
            print_duration(repeated.length) + ", ";
 }
 
-/// How long a period it would take for the compressor to run no more than this share of the time.
-std::string longer_period(const Repeated& repeated, double share, double allowed) {
-    const double seconds = std::ceil(to_s(repeated.period) * share / allowed);
-    return "Let it run no more often than every " + print_duration(Micros{std::llround(seconds * 1e6)});
+double share_running(const Repeated& repeated) {
+    return repeated.receiver.compressor_on_s / to_s(repeated.length);
+}
+
+/// How long a period it takes for the compressor to run no more than this share of the time: what it runs
+/// goes with the air used, but no longer than all the time, and it fills the receiver first.
+std::string longer_period(const CheckInput& input, const Repeated& repeated, double allowed) {
+    constexpr double longest_s = 3600.0;
+    double seconds = std::ceil(to_s(repeated.period) * share_running(repeated) / allowed);
+    while (seconds <= longest_s) {
+        const Micros period{std::llround(seconds * 1e6)};
+        const double share = share_running(AirFacts::repeat_every(period, input.model, *input.run.air.run));
+        if (share <= allowed) {
+            return "Let it run no more often than every " + print_duration(period);
+        }
+        seconds = std::max(seconds + 1.0, std::ceil(seconds * share / allowed));
+    }
+    return "Fit a compressor that delivers more, or one that may run longer";
 }
 
 void check_duty(const CheckInput& input, const Repeated& repeated, std::vector<Finding>& findings) {
     const Figure& allowed = input.show.rig.air_plant.duty_percent;
-    const double share = repeated.receiver.compressor_on_s / to_s(repeated.length);
+    const double share = share_running(repeated);
     if (!allowed) {
         findings.push_back(blank("air_plant.duty_percent", "duty of the compressor"));
     } else if (share * 100.0 > *allowed) {
         findings.push_back(about(input, again(input, repeated) + "makes the compressor run too much",
                                  percent(share) + " of the time", "at most " + percent(*allowed / 100.0),
-                                 longer_period(repeated, share, *allowed / 100.0)));
+                                 longer_period(input, repeated, *allowed / 100.0)));
     }
 }
 
@@ -76,9 +91,9 @@ void check_keeping_up(const CheckInput& input, const Repeated& repeated, std::ve
     if (!set || lowest >= *set || input.run.air.run->lowest_receiver_kpa < *set) {
         return;  // a single run below it is the air budget's business
     }
-    const double delivered = repeated.receiver.compressor_on_s / to_s(repeated.length);
-    Finding finding = about(input, again(input, repeated) + "draws the receiver below the regulator", {}, {},
-                            delivered > 0.99 ? "Lengthen the lockout, or fit a compressor that delivers more"
+    Finding finding =
+        about(input, again(input, repeated) + "draws the receiver below the regulator", {}, {},
+              share_running(repeated) > 0.99 ? "Lengthen the lockout, or fit a compressor that delivers more"
                                              : "Lengthen the lockout, or raise the cut-in");
     set_pressures(finding, std::max(lowest, 0.0), "at least", *set, input.units);
     findings.push_back(std::move(finding));

@@ -7,7 +7,9 @@
 #include "core/power/contact.hpp"
 
 #include <algorithm>
+#include <map>
 #include <optional>
+#include <span>
 #include <unordered_map>
 
 namespace gasp {
@@ -53,7 +55,24 @@ std::optional<CueId> cue_at(const Sequence& sequence, ChannelId channel, Micros 
     return std::nullopt;
 }
 
-Finding word(const CheckInput& input, const FlashBurst& burst) {
+/// The lamps of a burst that flash too fast even alone.
+std::vector<std::string> too_fast_alone(const CheckInput& input, const FlashBurst& burst,
+                                        std::span<const LightChange> changes) {
+    std::map<std::uint32_t, std::vector<LightChange>> by_lamp;
+    for (auto change = std::ranges::lower_bound(changes, burst.begin, {}, &LightChange::time);
+         change != changes.end() && change->time <= burst.end; ++change) {
+        by_lamp[change->lamp].push_back(*change);
+    }
+    std::vector<std::string> names;
+    for (const auto& [lamp, own] : by_lamp) {
+        if (!flash_bursts(own).empty()) {
+            names.push_back(quoted(input.show.rig.channels[lamp].name));
+        }
+    }
+    return names;
+}
+
+Finding word(const CheckInput& input, const FlashBurst& burst, std::span<const LightChange> changes) {
     std::vector<std::string> names;
     for (const std::uint32_t lamp : burst.lamps) {
         names.push_back(quoted(input.show.rig.channels[lamp].name));
@@ -70,10 +89,17 @@ Finding word(const CheckInput& input, const FlashBurst& burst) {
                    " faster than is borne by people whom flashing light harms";
     finding.figure = std::to_string(burst.flashes) + " flashes in a second, until " + print_time(burst.end);
     finding.limit = "at most 3 in any one second";
-    finding.remedy =
-        alone ? "Let it flash at 3 Hz or less, or put up the notice of flashing light at the entrance"
-              : "Let them flash at the same moments, or apart from each other; lamps never seen "
-                "together do not add up";
+    if (alone) {
+        finding.remedy =
+            "Let it flash at 3 Hz or less, or put up the notice of flashing light at the entrance";
+    } else if (const auto fast = too_fast_alone(input, burst, changes); !fast.empty()) {
+        finding.remedy = "Let " + listed(fast) +
+                         " flash at 3 Hz or less, or put up the notice of flashing light at the entrance";
+    } else {
+        finding.remedy =
+            "Let them flash at the same moments, or apart from each other; lamps never seen "
+            "together do not add up";
+    }
     return finding;
 }
 
@@ -83,11 +109,12 @@ Finding word(const CheckInput& input, const FlashBurst& burst) {
 // limits for lamps seen together.
 std::vector<Finding> check_flashes(const CheckInput& input) {
     std::vector<Finding> findings;
-    for (const FlashBurst& burst : flash_bursts(light_changes(input))) {
+    const std::vector<LightChange> changes = light_changes(input);
+    for (const FlashBurst& burst : flash_bursts(changes)) {
         if (findings.size() == most_findings) {
             break;
         }
-        findings.push_back(word(input, burst));
+        findings.push_back(word(input, burst, changes));
     }
     return findings;
 }

@@ -26,7 +26,8 @@ std::optional<ReturnTime> return_time(const CheckInput& input, const Actuator& a
     }
     const auto alone = input.facts.alone.find({actuator.id, home});
     if (slowest == 0.0 && alone != input.facts.alone.end()) {
-        slowest = alone->second.arrival_s.value_or(0.0);
+        slowest = alone->second.latest_s.value_or(alone->second.arrival_s.value_or(0.0));
+        measured = alone->second.measured;
     }
     if (slowest > 0.0) {
         return ReturnTime{from_ms(std::ceil(slowest * 1e3)), true, measured};

@@ -2,8 +2,10 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/checks/all_checks.hpp"
 #include "core/checks/band_wording.hpp"
+#include "core/checks/short_stroke.hpp"
 #include "core/checks/wording.hpp"
 
+#include <algorithm>
 #include <cmath>
 
 namespace gasp {
@@ -25,6 +27,34 @@ std::string reason(const PlacedStrike& strike, const std::string& figure) {
             break;
     }
     return {};
+}
+
+const Stroke* stroke_of(const CheckInput& input, const PlacedStrike& strike) {
+    if (!input.run.air.run) {
+        return nullptr;
+    }
+    constexpr Micros rounding =
+        std::chrono::milliseconds{50};  // to the tick of any board but a very slow one
+    const auto found = std::ranges::find_if(input.run.air.run->strokes, [&](const Stroke& stroke) {
+        return stroke.command.actuator == strike.actuator && stroke.command.way == strike.way &&
+               std::chrono::abs(stroke.command.time - strike.start) <= rounding;
+    });
+    return found != input.run.air.run->strokes.end() ? &*found : nullptr;
+}
+
+void word_not_arriving(const CheckInput& input, const PlacedStrike& strike, Finding& finding) {
+    const Micros end = input.schedule.length;
+    const Stroke* stroke = stroke_of(input, strike);
+    if (strike.wanted >= end) {
+        finding.limit = "before " + print_time(end);
+        finding.remedy =
+            "Lengthen the sequence past " + print_time(strike.wanted) + ", or move the strike into it";
+        return;
+    }
+    finding.limit = "its whole way";
+    finding.remedy = stroke != nullptr && stroke->end != StrokeEnd::arrives
+                         ? remedy(input, *stroke, short_stroke(input, *stroke))
+                         : "Make the cue longer, raise the regulator, or lighten the load";
 }
 
 }  // namespace
@@ -58,8 +88,7 @@ std::vector<Finding> check_strike_missed(const CheckInput& input) {
             finding.limit = "no earlier than " + print_time(earliest);
             finding.remedy = "Move the strike to " + print_time(earliest) + " or later";
         } else {
-            finding.limit = "its whole way";
-            finding.remedy = "Make the cue longer, raise the regulator, or lighten the load";
+            word_not_arriving(input, strike, finding);
         }
         findings.push_back(std::move(finding));
     }

@@ -51,8 +51,13 @@ Finding off(const CheckInput& input, const PlacedStrike& strike, const Stroke& s
         finding.figure += ", not measured";
     }
     finding.limit = "at most " + print_duration(from_ms(tolerance_s * 1e3));
-    finding.remedy = band.measured ? "Raise the cut-in above the regulator, or steady the figure's friction"
-                                   : "Time the real stroke and fit the model to it";
+    if (!band.measured) {
+        finding.remedy = "Time the real stroke and fit the model to it";
+    } else if (input.facts.lowest_receiver_kpa_gauge < input.facts.regulator_kpa_gauge) {
+        finding.remedy = "Keep the receiver above the regulator: raise the cut-in, or take a larger receiver";
+    } else {
+        finding.remedy = "Time more strokes for the fit, or make the stroke quicker: it is off by less then";
+    }
     return finding;
 }
 

@@ -3,12 +3,11 @@
 #include "core/air/run/travel.hpp"
 #include "core/checks/all_checks.hpp"
 #include "core/checks/band_wording.hpp"
+#include "core/checks/short_stroke.hpp"
 #include "core/checks/wording.hpp"
 #include "core/units/quantity.hpp"
 
-#include <algorithm>
 #include <cmath>
-#include <limits>
 #include <optional>
 
 namespace gasp {
@@ -16,63 +15,63 @@ namespace {
 
 constexpr std::string_view name = "stroke";
 
-/// The time until the same actuator is sent another way.
-std::optional<Micros> until_next(const CheckInput& input, const Stroke& stroke) {
-    for (const StrokeCommand& command : input.strokes) {
-        if (command.actuator == stroke.command.actuator && command.time > stroke.command.time) {
-            return command.time - stroke.command.time;
-        }
-    }
-    return {};
+const char* way_of(const Stroke& stroke) {
+    return stroke.command.way == Coil::out ? "out" : "back";
+}
+
+std::string whole(Micros needed, bool measured) {
+    return at_least(needed) + (measured ? "" : " (not measured)");
 }
 
 Finding stopped_short(const CheckInput& input, const Stroke& stroke, const Actuator& actuator) {
+    const ShortStroke why = short_stroke(input, stroke);
     Finding finding = about_stroke(input, stroke, name, Severity::stop);
-    const char* way = stroke.command.way == Coil::out ? " out" : " back";
-    if (!stroke.shifted) {
+    finding.remedy = remedy(input, stroke, why);
+    if (why.by == ShortBy::pilot || why.by == ShortBy::delay) {
         finding.what = "The valve of " + quoted(actuator.name) + " does not shift";
-        if (actuator.valve.least_kpa_gauge) {
-            set_pressures(finding, stroke.receiver_kpa, "at least", *actuator.valve.least_kpa_gauge,
+        if (why.by == ShortBy::pilot) {
+            set_pressures(finding, pilot_kpa(input, stroke), "at least", *actuator.valve.least_kpa_gauge,
                           input.units);
+        } else if (why.held) {
+            finding.figure = print_duration(*why.held);
+            finding.limit = "longer than its delay";
         }
-        finding.remedy = "Raise the cut-in, or hold the cue longer than the valve's delay";
         return finding;
     }
-    finding.what = quoted(actuator.name) + " stops on its way" + way;
+    if (why.by == ShortBy::time && why.held) {
+        finding.what = quoted(actuator.name) + " is turned before it is fully " + way_of(stroke);
+        finding.figure = print_duration(*why.held);
+        finding.limit = why.needed ? whole(*why.needed, why.measured) : "the whole stroke";
+        return finding;
+    }
+    finding.what = quoted(actuator.name) +
+                   (why.by == ShortBy::time ? " is still on its way " : " stops on its way ") +
+                   way_of(stroke) + (why.by == ShortBy::time ? " when the sequence ends" : "");
     finding.figure =
         print_quantity(Quantity::percent, std::floor(stroke.furthest * 100.0), UnitSystem::metric) +
         " of the stroke";
     finding.limit = "all of it";
-    finding.remedy = "Raise the regulator, or lighten the load";
     return finding;
 }
 
-Finding sent_back_early(const CheckInput& input, const Stroke& stroke, const StrokeBand& band,
-                        const Actuator& actuator, Micros held, Severity severity, double needed) {
-    Finding finding = about_stroke(input, stroke, name, severity);
-    finding.what = quoted(actuator.name) +
-                   (severity == Severity::stop ? " is turned before it is fully "
-                                               : " may be turned before it is fully ") +
-                   (stroke.command.way == Coil::out ? "out" : "back");
+/// It arrives, but not at the unfavourable end of what is not known.
+Finding may_be_turned(const CheckInput& input, const Stroke& stroke, const StrokeBand& band,
+                      const Actuator& actuator, Micros held) {
+    Finding finding = about_stroke(input, stroke, name, Severity::warn);
+    finding.what = quoted(actuator.name) + " may be turned before it is fully " + way_of(stroke);
     finding.figure = print_duration(held);
-    if (std::isfinite(needed)) {
-        const Micros whole = from_ms(std::ceil(needed * 1e3));
-        finding.limit = at_least(whole) + (band.measured ? "" : " (not measured)");
-        finding.remedy = "Make the cue " + print_duration(whole - held) + " longer";
-    } else {
-        finding.limit = "the whole stroke";
-        finding.remedy = severity == Severity::stop
-                             ? "Make the cue longer, or keep the receiver above the regulator"
-                             : "Make the cue longer, and time the real stroke for a fit";
+    Micros needed = held;
+    bool measured = band.measured;
+    if (const double latest = band.reached_s[3]->high; std::isfinite(latest)) {
+        needed = from_ms(std::ceil(latest * 1e3));
+    } else if (const ShortStroke why = short_stroke(input, stroke); why.needed) {
+        needed = *why.needed;
+        measured = why.measured;
     }
+    finding.limit = needed > held ? whole(needed, measured) : "the whole stroke";
+    finding.remedy = "Make the cue " + (needed > held ? print_duration(needed - held) + " " : "") + "longer" +
+                     (measured ? "" : ", or time the real stroke for a fit");
     return finding;
-}
-
-/// What the stroke takes with all the air it can use; the turned one does not tell.
-double alone(const CheckInput& input, const Stroke& stroke) {
-    constexpr double never = std::numeric_limits<double>::infinity();
-    const auto found = input.facts.alone.find({stroke.command.actuator, stroke.command.way});
-    return found != input.facts.alone.end() ? found->second.arrival_s.value_or(never) : never;
 }
 
 }  // namespace
@@ -87,17 +86,11 @@ std::vector<Finding> check_stroke(const CheckInput& input) {
             }
             return;
         }
-        const auto held = until_next(input, stroke);
-        if (stroke.end == StrokeEnd::turned && stroke.shifted && held) {
-            // Where it takes longer than alone, for want of air, nobody knows how long.
-            const double lone = alone(input, stroke);
-            const double needed = lone > to_s(*held) ? lone : std::numeric_limits<double>::infinity();
-            findings.push_back(sent_back_early(input, stroke, band, actuator, *held, Severity::stop, needed));
-        } else if (stroke.end != StrokeEnd::arrives) {
+        const auto held = time_held(input, stroke);
+        if (stroke.end != StrokeEnd::arrives) {
             findings.push_back(stopped_short(input, stroke, actuator));
         } else if (held && (!band.arrives || band.reached_s[3]->high > to_s(*held))) {
-            findings.push_back(sent_back_early(input, stroke, band, actuator, *held, Severity::warn,
-                                               band.reached_s[3]->high));
+            findings.push_back(may_be_turned(input, stroke, band, actuator, *held));
         }
     });
     return findings;

@@ -41,7 +41,7 @@ struct AirOptions {
 /// Why a stroke ended.
 enum class StrokeEnd : std::uint8_t {
     arrives,    ///< it reaches the end of its way
-    stalls,     ///< slower than 1 mm/s for 0.2 s before the end, the supply open
+    stalls,     ///< slower than 1 mm/s for the last 0.2 s, before the end, the supply open
     turned,     ///< the next command reaches it on its way
     unfinished  ///< the run ends first, or it creeps on
 };

@@ -116,7 +116,6 @@ void StrokeLog::felt(double time, std::size_t unit, std::size_t place) {
     Stroke& stroke = run_.strokes[*watch.acting];
     watch.furthest = progress(stroke, moved, moved.travel);
     watch.arrived = false;
-    watch.stalled = false;
     watch.strike_noted = false;
     watch.slow_since.reset();
     const bool there = moved.hold == (stroke.command.way == Coil::out ? Hold::at_out : Hold::at_back);
@@ -222,7 +221,6 @@ void StrokeLog::note_slowness(double time, std::size_t unit, double speed) {
     if (!watch.slow_since) {
         watch.slow_since = time;
     }
-    watch.stalled = watch.stalled || time - *watch.slow_since >= stall_time;
 }
 
 void StrokeLog::note_motion(const Stretch& stretch, std::size_t unit) {
@@ -376,10 +374,11 @@ void StrokeLog::close_motion(double time, std::size_t unit, bool superseded) {
     const AirUnit& moved = system_.units[unit];
     note_strike(unit, system_.receiver_pressure(), working_pressure(moved, stroke.command.way, nullptr, 0.0));
     stroke.furthest = std::max(stroke.furthest, std::min(1.0, watch.furthest));
-    stroke.end = watch.arrived   ? StrokeEnd::arrives
-                 : watch.stalled ? StrokeEnd::stalls
-                 : superseded    ? StrokeEnd::turned
-                                 : StrokeEnd::unfinished;
+    const bool stalled = watch.slow_since && time - *watch.slow_since >= stall_time;
+    stroke.end = watch.arrived ? StrokeEnd::arrives
+                 : stalled     ? StrokeEnd::stalls
+                 : superseded  ? StrokeEnd::turned
+                               : StrokeEnd::unfinished;
     watch.acting.reset();
 }
 

@@ -56,7 +56,6 @@ class StrokeLog {
         double drawn_at_command = 0.0;
         double furthest = 0.0;
         bool arrived = false;
-        bool stalled = false;
         bool strike_noted = false;
         std::optional<double> slow_since;
     };

@@ -44,3 +44,29 @@ TEST_CASE("blank ratings of the compressor are not checked") {
     CHECK(found[0].not_checked);
     CHECK(found[1].not_checked);
 }
+
+TEST_CASE("a sequence that runs no more often than the remedy says leaves the compressor its rest") {
+    for (const double delivery : {3.0, 20.0}) {  // the first never stands still
+        Show show = busy();
+        show.rig.air_plant.delivery_l_min = delivery;
+        show.rig.air_plant.duty_percent = delivery < 10.0 ? 60.0 : 10.0;
+        const auto found = findings(show, "compressor");
+        REQUIRE(!found.empty());
+        REQUIRE(found[0].what.find("run too much") != std::string::npos);
+        const std::string words = "Let it run no more often than every ";
+        REQUIRE(found[0].remedy.rfind(words, 0) == 0);
+        const Micros period = parse_time(found[0].remedy.substr(words.size())).value();
+        show.rig.sensor.lockout_s = to_s(period);
+        for (const Finding& left : findings(show, "compressor")) {
+            CHECK(left.what.find("run too much") == std::string::npos);
+        }
+    }
+}
+
+TEST_CASE("where no rest between runs is long enough, another compressor is asked for") {
+    Show show = busy();
+    show.rig.air_plant.delivery_l_min = 0.5;
+    show.rig.air_plant.duty_percent = 1.0;
+    CHECK(findings(show, "compressor").at(0).remedy ==
+          "Fit a compressor that delivers more, or one that may run longer");
+}

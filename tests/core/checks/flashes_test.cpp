@@ -49,6 +49,28 @@ TEST_CASE("two lamps, each within the limit, are not together") {
                 "together do not add up."});
 }
 
+TEST_CASE("of lamps that flash too fast together, the one that does so alone is named") {
+    Show show = flashing(8.0);
+    Channel second = show.rig.channels[1];
+    second.id = {22};
+    second.name = "second";
+    second.output = 3;
+    show.rig.channels.push_back(second);
+    Cue other = show.sequences[0].cues[1];
+    other.id = {1003};
+    other.channel = {22};
+    other.flashes = Flashes{1.0, 30.0};
+    show.sequences[0].cues.push_back(other);
+    const auto found = findings(show, "flashes");
+    REQUIRE(found.size() == 1);
+    CHECK(found[0].what.find("\"second\"") != std::string::npos);
+    CHECK(found[0].remedy.rfind("Let \"lamp\" flash at 3 Hz or less", 0) == 0);
+    show.sequences[0].cues[1].flashes->rate_hz = 3.0;
+    show.sequences[0].cues[2].flashes->rate_hz = 3.0;
+    show.sequences[0].cues[2].flashes->duty_percent = 50.0;
+    CHECK(findings(show, "flashes").empty());
+}
+
 TEST_CASE("a lamp on a normally closed contact flashes dark") {
     Show show = flashing(4.0);
     show.rig.channels[1].contact = Contact::normally_closed;

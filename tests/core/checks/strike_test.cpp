@@ -55,3 +55,20 @@ TEST_CASE("a strike placed with the receiver at cut-in comes early when it is fu
     REQUIRE(found.size() == 1);
     CHECK(found[0].what == "\"Keeper\" may strike early with the receiver full");
 }
+
+TEST_CASE("a strike after the end of its sequence asks for a longer sequence, not for more air") {
+    Show show = striking(3s);
+    show.sequences[0].length = 2s;
+    const auto found = findings(show, "strike_missed");
+    REQUIRE(found.size() == 1);
+    CHECK(found[0].limit == "before 0:02.000");
+    CHECK(found[0].remedy == "Lengthen the sequence past 0:03.000, or move the strike into it");
+}
+
+TEST_CASE("a strike missed for a short cue asks for what the stroke asks for") {
+    Show show = striking(3s);
+    show.sequences[0].cues[0].length = 60ms;
+    const auto found = findings(show, "strike_missed");
+    REQUIRE(found.size() == 1);
+    CHECK(found[0].remedy == findings(show, "stroke").at(0).remedy);
+}
