@@ -115,7 +115,9 @@ void ShowFiles::open(const QString& path) {
     start(
         QStringLiteral("Reading %1").arg(name_of(path)),
         [absolute](const std::atomic<bool>&) { return load_show(as_path(absolute)); },
-        [this, absolute](Show& show) {
+        // Looked at before it is read: what changes it meanwhile is noticed.
+        [this, absolute, known = look_at(absolute)](Show& show) {
+            known_ = known;
             document_.reset(std::move(show), absolute);
             settings_.add_recent(absolute);
             settings_.set_last_folder(QFileInfo(absolute).absolutePath());
@@ -130,6 +132,7 @@ bool ShowFiles::write(const QString& path) {
         return false;
     }
     document_.mark_saved(path);
+    known_ = look_at(path);
     settings_.add_recent(path);
     settings_.set_last_folder(QFileInfo(path).absolutePath());
     emit saved();
@@ -137,7 +140,21 @@ bool ShowFiles::write(const QString& path) {
     return true;
 }
 
-bool ShowFiles::save() {
+ShowFiles::Known ShowFiles::look_at(const QString& path) {
+    const QFileInfo file(path);
+    return {path, file.lastModified(), file.size()};
+}
+
+bool ShowFiles::is_as_known(const QString& path) const {
+    // A file that was never read here, as that of a recovered show, has nothing it could be compared with.
+    return known_.path != path || !QFileInfo::exists(path) || look_at(path) == known_;
+}
+
+bool ShowFiles::save(Over over) {
+    if (over != Over::anything && !is_as_known(document_.path())) {
+        emit changed_elsewhere(document_.path());
+        return false;
+    }
     return write(document_.path());
 }
 

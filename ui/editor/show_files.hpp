@@ -7,6 +7,7 @@
 #include "ui/editor/document.hpp"
 #include "ui/editor/settings.hpp"
 
+#include <QDateTime>
 #include <QObject>
 #include <QString>
 #include <QStringList>
@@ -29,8 +30,10 @@ class ShowFiles : public QObject {
     /// file begins a new show with it. What is unsaved is lost: ask first.
     void open(const QString& path);
     void start_new();
-    /// Saves under the document's path. Requires: it has one.
-    bool save();
+    /// Saves under the document's path; not where its file is no longer as it was last read or saved here,
+    /// unless that is to be saved over. Requires: it has one.
+    enum class Over { only_what_is_known, anything };
+    bool save(Over over = Over::only_what_is_known);
     /// Saves under another path, its sounds copied beside it; ".gasp" is added where it has no ending.
     bool save_as(const QString& path);
 
@@ -54,8 +57,9 @@ class ShowFiles : public QObject {
     void opened();
     void saved();
     void failed(const gasp::Error& error);
-    void not_saved(const gasp::Error& error);  ///< until `saved`
-    void said(const QString& sentence);        ///< for the status line
+    void not_saved(const gasp::Error& error);     ///< until `saved`
+    void changed_elsewhere(const QString& path);  ///< since it was read or saved here; so it was not saved
+    void said(const QString& sentence);           ///< for the status line
     void busy_changed();
 
   private:
@@ -66,11 +70,22 @@ class ShowFiles : public QObject {
     void place(const std::vector<struct ImportedSound>& sounds, Micros at);
     void put_for(const std::string& file, const struct ImportedSound& sound);
     bool write(const QString& path);
+    [[nodiscard]] bool is_as_known(const QString& path) const;
+
+    /// A file as it stood when it was last read or saved here.
+    struct Known {
+        QString path;
+        QDateTime changed;
+        qint64 bytes = 0;
+        bool operator==(const Known&) const = default;
+    };
+    [[nodiscard]] static Known look_at(const QString& path);
 
     Document& document_;
     Settings& settings_;
     QString busy_;
     std::shared_ptr<Job> job_;
+    Known known_;
 };
 
 }  // namespace gasp

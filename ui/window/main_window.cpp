@@ -136,14 +136,15 @@ void MainWindow::connect_parts() {
     connect(&files_, &ShowFiles::failed, messages_, shown_as(MessageBar::About::anything));
     connect(&files_, &ShowFiles::not_saved, messages_, shown_as(MessageBar::About::saving));
     connect(&files_, &ShowFiles::saved, messages_,
-            [this] { messages_->close_errors(MessageBar::About::saving); });
+            [this] { messages_->close_lines(MessageBar::About::saving); });
+    connect(&files_, &ShowFiles::changed_elsewhere, this, &MainWindow::offer_to_save_over);
     connect(&files_, &ShowFiles::said, this, &MainWindow::say);
     connect(&files_, &ShowFiles::opened, this, &MainWindow::tell_missing_sounds);
     connect(&files_, &ShowFiles::busy_changed, this, &MainWindow::show_busy);
     connect(&files_, &ShowFiles::busy_changed, &timeline_->waveforms(), &Waveforms::look_again);
     connect(&keeper_, &RecoveryKeeper::failed, messages_, shown_as(MessageBar::About::keeping));
     connect(&keeper_, &RecoveryKeeper::works_again, messages_,
-            [this] { messages_->close_errors(MessageBar::About::keeping); });
+            [this] { messages_->close_lines(MessageBar::About::keeping); });
     connect(&audition_, &Audition::notice, this, &MainWindow::say);
     connect(&audition_, &Audition::position_changed, timeline_, &TimelineView::set_playhead);
     connect(transport_, &TransportBar::loop_toggled, this, &MainWindow::set_loop);

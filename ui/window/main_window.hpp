@@ -110,6 +110,7 @@ class MainWindow : public QMainWindow {
     void leave_then(std::function<void()> then);
     void save_then(std::function<void()> then);
     void choose_save_path(std::function<void()> then);
+    void offer_to_save_over(const QString& path);
     void choose_open();
     void choose_sounds();
     void choose_sound_file(ClipId id);

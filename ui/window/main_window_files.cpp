@@ -100,6 +100,17 @@ void MainWindow::choose_save_path(std::function<void()> then) {
     chooser->open();
 }
 
+void MainWindow::offer_to_save_over(const QString& path) {
+    messages_->add_offer(
+        QStringLiteral(
+            "Not saved: another program has changed %1 since it was read or saved here. Keep both by "
+            "saving under another name, or lose what the other one wrote")
+            .arg(QFileInfo(path).fileName()),
+        {{"Save as...", [this] { choose_save_path([] {}); }},
+         {"Save over it", [this] { files_.save(ShowFiles::Over::anything); }}},
+        MessageBar::About::saving);
+}
+
 void MainWindow::choose_open() {
     QFileDialog* chooser = make_chooser(
         this, "Open", QStringLiteral("%1;;%2").arg(show_filter, sound_filter()), settings_.last_folder());

@@ -37,7 +37,7 @@ void MessageBar::add_error(const Error& error, About about) {
     }
 }
 
-void MessageBar::close_errors(About about) {
+void MessageBar::close_lines(About about) {
     for (auto* line : findChildren<QFrame*>(QString(), Qt::FindDirectChildrenOnly)) {
         const QVariant of = line->property(about_property);
         if (of.isValid() && of.toInt() == static_cast<int>(about)) {
@@ -48,8 +48,15 @@ void MessageBar::close_errors(About about) {
     setVisible(!texts().isEmpty());
 }
 
-void MessageBar::add_offer(const QString& text, const std::vector<Choice>& choices) {
-    add(text, false, choices);
+void MessageBar::add_offer(const QString& text, const std::vector<Choice>& choices,
+                           std::optional<About> about) {
+    if (texts().contains(text)) {
+        return;
+    }
+    QWidget* line = add(text, false, choices);
+    if (about) {
+        line->setProperty(about_property, static_cast<int>(*about));
+    }
 }
 
 QStringList MessageBar::texts() const {

@@ -8,6 +8,7 @@
 #include <QWidget>
 
 #include <functional>
+#include <optional>
 #include <vector>
 
 class QVBoxLayout;
@@ -27,12 +28,13 @@ class MessageBar : public QWidget {
 
     explicit MessageBar(QWidget* parent = nullptr);
 
-    /// What an error kept from being done; once that is done its lines close.
+    /// What a line says was not done; once that is done the line closes.
     enum class About { anything, saving, keeping };
     /// The same error twice is one line.
     void add_error(const Error& error, About about = About::anything);
-    void close_errors(About about);
-    void add_offer(const QString& text, const std::vector<Choice>& choices);
+    void close_lines(About about);
+    /// The same offer twice is one line. With `about`, its line closes once that is done.
+    void add_offer(const QString& text, const std::vector<Choice>& choices, std::optional<About> about = {});
     [[nodiscard]] QStringList texts() const;
     void close_all();
 

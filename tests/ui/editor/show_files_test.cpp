@@ -173,3 +173,29 @@ TEST_CASE("a cancelled job changes nothing") {
     QTest::qWait(200);
     CHECK(desk.document.show() == empty_show());
 }
+
+TEST_CASE("a show that another program has changed meanwhile is not saved over unasked") {
+    Desk desk;
+    const QString path = desk.folder.filePath("show.gasp");
+    REQUIRE(desk.files.save_as(path));
+    REQUIRE(desk.files.save());  // nobody else wrote it
+    Show other = desk.document.show();
+    other.name = "written by another window";
+    REQUIRE(save_show(other, path.toStdString()));
+    const QSignalSpy changed(&desk.files, &ShowFiles::changed_elsewhere);
+    desk.document.perform(rename_show(desk.document.show(), "written here"));
+    CHECK_FALSE(desk.files.save());
+    CHECK(changed.size() == 1);
+    CHECK(desk.document.modified());
+    CHECK(load_show(path.toStdString())->name == "written by another window");
+    REQUIRE(desk.files.save(ShowFiles::Over::anything));
+    CHECK(load_show(path.toStdString())->name == "written here");
+    CHECK(desk.files.save());
+
+    REQUIRE(save_show(other, path.toStdString()));
+    desk.files.open(path);
+    REQUIRE(desk.idle());
+    CHECK(desk.files.save());  // as it was read
+    REQUIRE(QFile::remove(path));
+    CHECK(desk.files.save());  // nothing there to lose
+}
