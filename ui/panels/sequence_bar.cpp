@@ -11,6 +11,7 @@
 #include <QAction>
 #include <QComboBox>
 #include <QHBoxLayout>
+#include <QKeyEvent>
 #include <QLabel>
 #include <QLineEdit>
 #include <QSignalBlocker>
@@ -91,6 +92,15 @@ SequenceBar::SequenceBar(Document& document, QWidget* parent)
     connect(choice_, &QComboBox::activated, this, [this](int index) {
         document_.look_at(document_.show().sequences[static_cast<std::size_t>(index)].id);
     });
+    for (QLineEdit* field : {name_, length_}) {
+        field->installEventFilter(this);
+        connect(field, &QLineEdit::returnPressed, this, [this, field] {
+            field == name_ ? rename() : set_length();
+            if (error_->text().isEmpty()) {
+                emit left();
+            }
+        });
+    }
     connect(name_, &QLineEdit::editingFinished, this, &SequenceBar::rename);
     connect(length_, &QLineEdit::editingFinished, this, &SequenceBar::set_length);
     connect(kind_, &QComboBox::activated, this, &SequenceBar::set_kind);
@@ -143,6 +153,15 @@ void SequenceBar::refresh() {
     length_->setText(QString::fromStdString(print_duration(sequence.length)));
     remove_->setEnabled(document_.show().sequences.size() > 1);
     show_error({});
+}
+
+bool SequenceBar::eventFilter(QObject* watched, QEvent* event) {
+    if (event->type() == QEvent::KeyPress && dynamic_cast<QKeyEvent&>(*event).key() == Qt::Key_Escape) {
+        refresh();
+        emit left();
+        return true;
+    }
+    return QWidget::eventFilter(watched, event);
 }
 
 SequenceHead SequenceBar::head() const {

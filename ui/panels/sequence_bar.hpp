@@ -23,6 +23,12 @@ class SequenceBar : public QWidget {
     /// For a menu: adding, removing, renaming, looking at the next or the one before.
     [[nodiscard]] QList<QAction*> sequence_actions() const { return actions_; }
 
+  signals:
+    void left();  ///< what was typed is taken or given up: keys belong to the timeline again
+
+  protected:
+    bool eventFilter(QObject* watched, QEvent* event) override;
+
   private:
     void refresh();
     void make_actions();

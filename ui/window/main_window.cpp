@@ -140,6 +140,9 @@ void MainWindow::connect_parts() {
     connect(&files_, &ShowFiles::changed_elsewhere, this, &MainWindow::offer_to_save_over);
     connect(&files_, &ShowFiles::said, this, &MainWindow::say);
     connect(&files_, &ShowFiles::opened, this, &MainWindow::tell_missing_sounds);
+    const auto to_timeline = [this] { timeline_->setFocus(); };
+    connect(&files_, &ShowFiles::opened, this, to_timeline);
+    connect(sequences_, &SequenceBar::left, this, to_timeline);
     connect(&files_, &ShowFiles::busy_changed, this, &MainWindow::show_busy);
     connect(&files_, &ShowFiles::busy_changed, &timeline_->waveforms(), &Waveforms::look_again);
     connect(&keeper_, &RecoveryKeeper::failed, messages_, shown_as(MessageBar::About::keeping));

@@ -8,6 +8,7 @@
 #include <QComboBox>
 #include <QLabel>
 #include <QLineEdit>
+#include <QSignalSpy>
 #include <QTest>
 
 #include <chrono>
@@ -72,4 +73,25 @@ TEST_CASE("a wrong name or length is said and changes nothing") {
         type(named<QLineEdit>(bar, "Length of the sequence"), wrong);
         CHECK(document.show() == before);
     }
+}
+
+TEST_CASE("Return takes a name and Escape takes it back, and both leave the field to the timeline") {
+    Document document;
+    SequenceBar bar(document);
+    bar.show();
+    const QSignalSpy left(&bar, &SequenceBar::left);
+    auto& name = named<QLineEdit>(bar, "Name of the sequence");
+    const std::string before = document.sequence().name;
+    QTest::keyClicks(&name, "fog");
+    QTest::keyClick(&name, Qt::Key_Escape);
+    CHECK(left.size() == 1);
+    CHECK(name.text().toStdString() == before);
+    CHECK(document.sequence().name == before);
+    type(name, "fog");
+    CHECK(left.size() == 2);
+    CHECK(document.sequence().name == "fog");
+    name.selectAll();
+    QTest::keyClick(&name, Qt::Key_Delete);
+    QTest::keyClick(&name, Qt::Key_Return);
+    CHECK(left.size() == 2);  // it says what is wrong and stays
 }
