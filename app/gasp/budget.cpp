@@ -4,6 +4,7 @@
 #include "app/gasp/open_show.hpp"
 #include "app/gasp/text_grid.hpp"
 #include "app/gasp/verbs.hpp"
+#include "core/air/model/blank_field.hpp"
 #include "core/checks/band_wording.hpp"
 #include "core/schedule/sequence_run.hpp"
 #include "core/units/rounded.hpp"
@@ -11,6 +12,7 @@
 #include <fmt/format.h>
 
 #include <cmath>
+#include <vector>
 
 namespace gasp {
 
@@ -40,27 +42,31 @@ Json json_of(const Show& show, const Sequence& sequence, const SequenceRun& run)
     }
     const AirRun& air = *run.air.run;
     json["free_air_l"] = air.free_air_l;
-    json["lowest_kpa_gauge"] = air.lowest_receiver_kpa;
-    json["lowest_at_us"] = air.lowest_at.count();
-    json["compressor_on_s"] = air.compressor_on_s;
-    json["compressor_starts"] = air.compressor_starts;
+    // Of a receiver that lacks a figure nothing is said.
+    const bool known = run.air.receiver_missing.empty();
+    const auto of_receiver = [known](auto value) { return known ? Json(value) : Json(); };
+    json["lowest_kpa_gauge"] = of_receiver(air.lowest_receiver_kpa);
+    json["lowest_at_us"] = of_receiver(air.lowest_at.count());
+    json["compressor_on_s"] = of_receiver(air.compressor_on_s);
+    json["compressor_starts"] = of_receiver(air.compressor_starts);
     for (std::size_t i = 0; i < air.strokes.size(); ++i) {
         const Stroke& stroke = air.strokes[i];
-        json["strokes"].push_back({{"time_us", stroke.command.time.count()},
-                                   {"actuator", actuator_of(show, stroke.command)},
-                                   {"way", way_of(stroke.command)},
-                                   {"free_air_l", stroke.free_air_l},
-                                   {"receiver_kpa_gauge", stroke.receiver_kpa},
-                                   {"strike_s", stroke.strike_s() ? Json(*stroke.strike_s()) : Json()},
-                                   {"receiver_at_strike_kpa_gauge", stroke.receiver_at_strike_kpa},
-                                   {"working_at_strike_kpa_gauge", stroke.working_at_strike_kpa}});
+        json["strokes"].push_back(
+            {{"time_us", stroke.command.time.count()},
+             {"actuator", actuator_of(show, stroke.command)},
+             {"way", way_of(stroke.command)},
+             {"free_air_l", stroke.free_air_l},
+             {"receiver_kpa_gauge", of_receiver(stroke.receiver_kpa)},
+             {"strike_s", stroke.strike_s() ? Json(*stroke.strike_s()) : Json()},
+             {"receiver_at_strike_kpa_gauge", of_receiver(stroke.receiver_at_strike_kpa)},
+             {"working_at_strike_kpa_gauge", stroke.working_at_strike_kpa}});
         if (i < run.air.bands.size()) {
             const StrokeBand& band = run.air.bands[i];
             json["strokes"].back()["measured"] = band.measured;
             json["strokes"].back()["strike_band_s"] = json_of(band.strike_s());
         }
     }
-    for (const CurvePoint& point : air.receiver_kpa.points) {
+    for (const CurvePoint& point : known ? air.receiver_kpa.points : std::vector<CurvePoint>{}) {
         json["curve"].push_back(
             {{"time_us", std::llround(point.time_s * 1e6)}, {"receiver_kpa_gauge", point.value}});
     }
@@ -100,7 +106,8 @@ std::string strokes_text(const Show& show, const SequenceRun& run, UnitSystem un
         const Stroke& stroke = run.air.run->strokes[i];
         grid.add({print_time(stroke.command.time), actuator_of(show, stroke.command),
                   std::string(way_of(stroke.command)), print_air(stroke.free_air_l, units),
-                  print_pressure(stroke.receiver_at_strike_kpa, units),
+                  run.air.receiver_missing.empty() ? print_pressure(stroke.receiver_at_strike_kpa, units)
+                                                   : std::string("-"),
                   print_pressure(stroke.working_at_strike_kpa, units),
                   print_strike(stroke, i < run.air.bands.size() ? &run.air.bands[i] : nullptr)});
     }
@@ -126,10 +133,12 @@ std::string text_of(const Show& show, const Sequence& sequence, const SequenceRu
     text += air.strokes.empty() ? "  no strokes\n" : strokes_text(show, run, units);
     TextGrid sums({TextGrid::Align::left, TextGrid::Align::right, TextGrid::Align::left}, "  ");
     sums.add({"free air in all", print_air(air.free_air_l, units)});
-    sums.add({"lowest in the receiver", print_pressure(air.lowest_receiver_kpa, units),
-              "at " + print_time(air.lowest_at)});
-    sums.add({"compressor runs", print_rounded(Quantity::time_s, air.compressor_on_s, units),
-              "of " + print_duration(sequence.length)});
+    if (run.air.receiver_missing.empty()) {
+        sums.add({"lowest in the receiver", print_pressure(air.lowest_receiver_kpa, units),
+                  "at " + print_time(air.lowest_at)});
+        sums.add({"compressor runs", print_rounded(Quantity::time_s, air.compressor_on_s, units),
+                  "of " + print_duration(sequence.length)});
+    }
     return text + sums.text();
 }
 
@@ -155,9 +164,11 @@ Result<Outcome> run(const BudgetOptions& options) {
         outcome.text = json_text(json);
     } else {
         outcome.text +=
-            "\nSimulated. Each run begins at cut-in, the least the switch lets the receiver stand at; "
-            "pressures are those "
-            "at the strike.\n";
+            blanks_of_receiver(open->show.rig.air_plant).empty()
+                ? "\nSimulated. Each run begins at cut-in, the least the switch lets the receiver stand at; "
+                  "pressures are those at the strike.\n"
+                : "\nSimulated. Each run begins at the regulator's pressure, and no compressor makes up for "
+                  "what is drawn: the receiver is not checked.\n";
     }
     return outcome;
 }

@@ -37,6 +37,22 @@ class Budget(GaspTest):
         missing = self.json("budget", show)["sequences"][0]["missing"]
         self.assertIn("air_plant.receiver_l", [field["field"] for field in missing])
 
+    def test_of_a_receiver_that_lacks_a_figure_nothing_is_claimed(self):
+        for key in ("receiver_l", "cut_in_kpa_gauge", "cut_out_kpa_gauge", "delivery_l_min"):
+            def blank(document):
+                del document["rig"]["air_plant"][key]
+            show = self.show(blank)
+            text = self.out("budget", show)
+            for claim in ("lowest in the receiver", "compressor runs", "begins at cut-in"):
+                self.assertNotIn(claim, text)
+            self.assertIn("the receiver is not checked", text)
+            scare = self.json("budget", show)["sequences"][0]
+            for field in ("lowest_kpa_gauge", "lowest_at_us", "compressor_on_s", "compressor_starts"):
+                self.assertIsNone(scare[field])
+            self.assertEqual(scare["curve"], [])
+            self.assertIsNone(scare["strokes"][0]["receiver_at_strike_kpa_gauge"])
+            self.assertGreater(scare["strokes"][0]["free_air_l"], 0.5)
+
     def test_one_sequence_alone(self):
         self.assertEqual([one["sequence"] for one in self.json("budget", LOCKER, "--sequence", "Watch")["sequences"]],
                          ["Watch"])
