@@ -145,6 +145,14 @@ void Settings::set_volume(double volume) {
     store_.setValue("volume", volume);
 }
 
+bool Settings::scrub_sounds() const {
+    return store_.value("scrub_sounds", true).toBool();
+}
+
+void Settings::set_scrub_sounds(bool on) {
+    store_.setValue("scrub_sounds", on);
+}
+
 QStringList Settings::recent() const {
     return store_.value("recent").toStringList().mid(0, most_recent);
 }

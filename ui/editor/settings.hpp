@@ -47,6 +47,9 @@ class Settings : public QObject {
     [[nodiscard]] double volume() const;  ///< 0..1
     void set_volume(double volume);
 
+    [[nodiscard]] bool scrub_sounds() const;  ///< whether a dragged playhead is heard; at first it is
+    void set_scrub_sounds(bool on);
+
     /// Shows last opened or saved, newest first, at most ten; whether they still exist is not asked.
     [[nodiscard]] QStringList recent() const;
     void add_recent(const QString& path);

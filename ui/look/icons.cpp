@@ -25,6 +25,7 @@ constexpr Drawing drawings[] = {
     {Icon::pause, "", "M4 3h3v10h-3z M9 3h3v10h-3z"},
     {Icon::stop, "", "M3.5 3.5h9v9h-9z"},
     {Icon::loop, "M4.5 5h6a3 3 0 0 1 0 7h-5a3 3 0 0 1 -3 -3 M7 2.5 L4.5 5 L7 7.5", ""},
+    {Icon::slow, "M2.5 3v10 M5.5 3v10", "M8.5 3.5 L14 8 L8.5 12.5 Z"},
     {Icon::to_start, "M3.5 3v10", "M13 3 L5.5 8 L13 13 Z"},
     {Icon::follow, "M8 2v12 M10.5 8h4 M12.5 6l2 2l-2 2", "M5 2h6l-3 3.5z"},
     {Icon::grid, "M2 13.5v-11 M5 13.5v-4 M8 13.5v-11 M11 13.5v-4 M14 13.5v-11", ""},

@@ -12,6 +12,7 @@ enum class Icon {
     pause,
     stop,
     loop,
+    slow,
     to_start,
     follow,
     grid,

@@ -21,6 +21,11 @@ constexpr int frame_ms = 16;
 constexpr int lockout_ms = 100;
 /// Changes of the show follow each other during a drag; the mix is opened anew after the last of them.
 constexpr int settle_ms = 60;
+/// A piece that is heard of a scrub, and how soon the next may begin: they overlap by their fades.
+constexpr std::int64_t piece_frames = sound_rate * 90 / 1000;
+constexpr int piece_ms = 60;
+/// After the last piece, files and device are let go.
+constexpr int pieces_over_ms = 1500;
 
 std::int64_t frame_of(Micros time) {
     return time.count() * sound_rate / 1'000'000;
@@ -42,6 +47,8 @@ struct Audition::Parts {
     void open_output();
     void begin_at(Micros position);
     void halt(Micros position);
+    void play_piece();
+    void end_pieces();
     void follow_show();
     void frame();
     [[nodiscard]] std::int64_t heard();  ///< the written frame that is heard now
@@ -58,6 +65,8 @@ struct Audition::Parts {
     QTimer frames;
     QTimer lockout_ticks;
     QTimer settle;
+    QTimer next_piece;
+    QTimer pieces_over;
 
     PlayClock clock;
     PieceMap turns;
@@ -68,6 +77,11 @@ struct Audition::Parts {
     QString trouble;  ///< why it runs without a device; empty with one
     Micros held{0};   ///< the position while nothing is heard
     std::optional<Dwell> loop;
+    int times = 1;
+    bool pieces = true;
+    bool pieces_heard = false;  ///< reader and device are at work for them
+    std::optional<Micros> piece_wanted;
+    std::shared_ptr<const Programme> piece_programme;  ///< null once the show has changed
     TriggerGate gate;
     bool triggered_run = false;
     bool changing_sequence = false;
@@ -116,9 +130,14 @@ std::shared_ptr<const Programme> Audition::Parts::programme() const {
 void Audition::Parts::begin_at(Micros position) {
     open_output();
     held = position;
+    end_pieces();
     playing_programme = programme();
-    reader->start(playing_programme, frame_of(position), triggered_run ? std::nullopt : frames_of(loop),
-                  ++tag);
+    MixReader::Run run{frame_of(position), {}, {}, 1, ++tag};
+    if (!triggered_run) {
+        run.loop = frames_of(loop);
+        run.times = times;
+    }
+    reader->start(playing_programme, run);
     feed.set_held(false);
     QMetaObject::invokeMethod(output, &SoundOutput::start);
     playing = true;
@@ -129,6 +148,34 @@ void Audition::Parts::halt(Micros position) {
     held = position;
     if (std::exchange(playing, false)) {
         frames.stop();
+        feed.set_held(true);
+        reader->rest();
+        QMetaObject::invokeMethod(output, &SoundOutput::rest);
+    }
+}
+
+void Audition::Parts::play_piece() {
+    if (!piece_wanted || playing) {
+        return;
+    }
+    open_output();
+    if (!piece_programme) {
+        piece_programme = programme();
+    }
+    reader->start(piece_programme, {frame_of(*piece_wanted), {}, piece_frames, 1, ++tag});
+    piece_wanted.reset();
+    feed.set_held(false);
+    QMetaObject::invokeMethod(output, &SoundOutput::start);
+    next_piece.start(piece_ms);
+    pieces_over.start(pieces_over_ms);
+    pieces_heard = true;
+}
+
+void Audition::Parts::end_pieces() {
+    piece_wanted.reset();
+    piece_programme.reset();
+    pieces_over.stop();
+    if (std::exchange(pieces_heard, false)) {
         feed.set_held(true);
         reader->rest();
         QMetaObject::invokeMethod(output, &SoundOutput::rest);
@@ -203,6 +250,10 @@ Audition::Audition(Document& document, QObject* parent)
     connect(&parts.frames, &QTimer::timeout, this, [&parts] { parts.frame(); });
     parts.settle.setSingleShot(true);
     connect(&parts.settle, &QTimer::timeout, this, [&parts] { parts.follow_show(); });
+    parts.next_piece.setSingleShot(true);
+    connect(&parts.next_piece, &QTimer::timeout, this, [&parts] { parts.play_piece(); });
+    parts.pieces_over.setSingleShot(true);
+    connect(&parts.pieces_over, &QTimer::timeout, this, [&parts] { parts.end_pieces(); });
     connect(&parts.lockout_ticks, &QTimer::timeout, this, [this, &parts] {
         if (lockout_remaining() == Micros{0}) {
             parts.lockout_ticks.stop();
@@ -210,6 +261,7 @@ Audition::Audition(Document& document, QObject* parent)
         emit lockout_changed();
     });
     connect(&document, &Document::changed, this, [&parts] {
+        parts.piece_programme.reset();
         if (parts.playing) {
             parts.settle.start(settle_ms);
         } else {
@@ -217,6 +269,7 @@ Audition::Audition(Document& document, QObject* parent)
         }
     });
     connect(&document, &Document::replaced, this, [this, &parts] {
+        parts.end_pieces();
         if (!parts.changing_sequence) {
             stop();
         }
@@ -282,6 +335,48 @@ void Audition::seek(Micros position) {
         parts.held = target;
     }
     emit position_changed(target);
+}
+
+void Audition::scrub(Micros position) {
+    seek(position);
+    sound_at(position);
+}
+
+void Audition::sound_at(Micros position) {
+    Parts& parts = *parts_;
+    if (parts.playing || !parts.pieces) {
+        return;
+    }
+    parts.piece_wanted = std::clamp(position, Micros{0}, parts.document.sequence().length);
+    if (!parts.next_piece.isActive()) {
+        parts.play_piece();
+    }
+}
+
+void Audition::set_pieces(bool on) {
+    parts_->pieces = on;
+    emit state_changed();
+}
+
+bool Audition::pieces() const {
+    return parts_->pieces;
+}
+
+void Audition::set_times(int times) {
+    Parts& parts = *parts_;
+    if (times == parts.times) {
+        return;
+    }
+    const Micros position = parts.now();
+    parts.times = times;
+    if (parts.playing && !parts.triggered_run) {
+        parts.begin_at(position);
+    }
+    emit state_changed();
+}
+
+int Audition::times() const {
+    return parts_->times;
 }
 
 void Audition::set_loop(std::optional<Dwell> loop) {

@@ -35,6 +35,20 @@ class Audition : public QObject {
     void set_loop(std::optional<Dwell> loop);
     [[nodiscard]] std::optional<Dwell> loop() const;
 
+    /// So many times as slow, at true pitch, to place things by ear: 1, 2 or 4. A triggered run, and one on a
+    /// board, play at full speed all the same.
+    void set_times(int times);
+    [[nodiscard]] int times() const;
+
+    /// Seeks, and while it does not play lets a short piece sound from there: a drag of the playhead is
+    /// heard.
+    void scrub(Micros position);
+    /// Lets a short piece sound from a time on, the playhead staying where it is. Does nothing while playing,
+    /// or while pieces are switched off. Of calls that follow each other closely, the last one counts.
+    void sound_at(Micros position);
+    void set_pieces(bool on);
+    [[nodiscard]] bool pieces() const;
+
     /// What is heard now. Never steps back while playing but for a seek and the loop's own return.
     [[nodiscard]] Micros position() const;
     [[nodiscard]] bool playing() const;

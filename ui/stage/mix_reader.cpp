@@ -27,17 +27,16 @@ MixReader::MixReader(SoundFeed& feed, std::function<void(std::string)> told)
 
 MixReader::~MixReader() = default;
 
-void MixReader::start(std::shared_ptr<const Programme> programme, std::int64_t start,
-                      std::optional<FrameSpan> loop, std::uint32_t tag) {
-    post({std::move(programme), start, loop, tag, true, false});
+void MixReader::start(std::shared_ptr<const Programme> programme, const Run& run) {
+    post({std::move(programme), run, true, false});
 }
 
 void MixReader::exchange(std::shared_ptr<const Programme> programme) {
-    post({std::move(programme), 0, std::nullopt, 0, false, false});
+    post({std::move(programme), {}, false, false});
 }
 
 void MixReader::rest() {
-    post({nullptr, 0, std::nullopt, 0, false, true});
+    post({nullptr, {}, false, true});
 }
 
 void MixReader::post(Command command) {
@@ -92,24 +91,42 @@ void MixReader::obey(const Command& command) {
     if (command.rest) {
         path_.reset();
         mix_.reset();
+        opened_.reset();
+        slow_.reset();
         before_.clear();
     } else if (command.restart) {
         begin(command);
     } else if (path_) {
         change_mix(*command.programme);
+        opened_ = command.programme;
     }
 }
 
 void MixReader::begin(const Command& command) {
+    const Run& run = command.run;
     feed_.restart();
-    mix_.emplace(open(*command.programme));
-    path_.emplace(command.start, mix_->frames(), command.loop);
-    tag_ = command.tag;
+    if (!mix_ || opened_ != command.programme) {
+        mix_.emplace(open(*command.programme));
+        opened_ = command.programme;
+    }
+    const std::int64_t end = run.length ? std::min(mix_->frames(), run.start + *run.length) : mix_->frames();
+    path_.emplace(run.start, end, run.loop);
+    tag_ = run.tag;
     fade_left_ = 0;
+    slow_.reset();
+    if (run.times > 1) {
+        slow_.emplace(sound_rate, run.times);
+        slow_from_ = feed_.written();
+    }
     mix_->seek(path_->frame());
+    place_from(feed_.written());
+}
+
+/// What is read next is heard at a written frame.
+void MixReader::place_from(std::int64_t written) {
     const std::lock_guard lock(mutex_);
     places_.forget_before(feed_.written() - 4 * sound_rate);
-    places_.add({feed_.written(), path_->frame(), true, tag_});
+    places_.add({written, path_->frame(), true, tag_, slow_ ? slow_->times() : 1});
 }
 
 void MixReader::change_mix(const Programme& programme) {
@@ -141,23 +158,56 @@ bool MixReader::fill() {
     if (feed_.free_frames() < chunk_frames) {
         return false;
     }
+    if (slow_) {
+        return fill_slowly();
+    }
     const FrameSpan span = path_->next(chunk_frames);
     if (span.begin == span.end) {
-        feed_.finish();
-        path_.reset();
+        finish();
         return false;
     }
-    read_mix(span.end - span.begin);
+    give(read_mix(span.end - span.begin));
     if (path_->frame() != span.end) {
         mix_->seek(path_->frame());
-        const std::lock_guard lock(mutex_);
-        places_.forget_before(feed_.written() - 4 * sound_rate);
-        places_.add({feed_.written(), path_->frame(), true, tag_});
+        place_from(feed_.written());
     }
     return true;
 }
 
-void MixReader::read_mix(std::int64_t frames) {
+bool MixReader::fill_slowly() {
+    bool more = true;
+    while (more && slow_->ready() < chunk_frames) {
+        const FrameSpan span = path_->next(chunk_frames / slow_->times());
+        more = span.begin != span.end;
+        if (!more) {
+            slow_->end();
+            break;
+        }
+        slow_->put(read_mix(span.end - span.begin));
+        if (path_->frame() != span.end) {
+            mix_->seek(path_->frame());
+            place_from(slow_from_ + slow_->taken_in() * slow_->times());
+        }
+    }
+    while (slow_->ready() > 0 && feed_.free_frames() >= chunk_frames) {
+        const auto frames = static_cast<std::size_t>(std::min(slow_->ready(), chunk_frames));
+        const std::span slowed = std::span(mixed_).first(frames * sound_channels);
+        slow_->take(slowed);
+        give(slowed);
+    }
+    if (!more && slow_->ready() == 0) {
+        finish();
+    }
+    return more;
+}
+
+void MixReader::finish() {
+    feed_.finish();
+    path_.reset();
+    slow_.reset();
+}
+
+std::span<float> MixReader::read_mix(std::int64_t frames) {
     const std::span mixed(mixed_.data(), static_cast<std::size_t>(frames * sound_channels));
     mix_->read(mixed);
     for (std::size_t i = 0; i < mixed.size() && fade_left_ > 0; i += sound_channels, --fade_left_) {
@@ -166,9 +216,13 @@ void MixReader::read_mix(std::int64_t frames) {
         mixed[i] += share * (before_[old] - mixed[i]);
         mixed[i + 1] += share * (before_[old + 1] - mixed[i + 1]);
     }
-    note_levels(mixed, feed_.written());
-    const std::span samples(samples_.data(), mixed.size());
-    std::transform(mixed.begin(), mixed.end(), samples.begin(), sixteen_bit);
+    return mixed;
+}
+
+void MixReader::give(std::span<const float> frames) {
+    note_levels(frames, feed_.written());
+    const std::span samples(samples_.data(), frames.size());
+    std::transform(frames.begin(), frames.end(), samples.begin(), sixteen_bit);
     feed_.write(samples);
 }
 

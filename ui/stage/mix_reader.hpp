@@ -3,6 +3,7 @@
 #pragma once
 
 #include "core/sound/mix.hpp"
+#include "core/sound/slow_sound.hpp"
 #include "ui/stage/piece_map.hpp"
 #include "ui/stage/play_path.hpp"
 #include "ui/stage/sound_feed.hpp"
@@ -39,10 +40,18 @@ class MixReader {
     MixReader& operator=(const MixReader&) = delete;
     ~MixReader();
 
-    /// Fades out what was read before and reads on from `start`; `tag` comes back with every frame read for
-    /// it.
-    void start(std::shared_ptr<const Programme> programme, std::int64_t start, std::optional<FrameSpan> loop,
-               std::uint32_t tag);
+    /// What is to be played: from a frame on, in a loop or not, so many times as slow.
+    struct Run {
+        std::int64_t start = 0;
+        std::optional<FrameSpan> loop;
+        std::optional<std::int64_t> length;  ///< no more than so many frames
+        int times = 1;
+        std::uint32_t tag = 0;  ///< comes back with every frame read for it
+    };
+
+    /// Fades out what was read before and reads on as told. The programme of the last call, the very same,
+    /// is not opened again.
+    void start(std::shared_ptr<const Programme> programme, const Run& run);
     /// The sequence's sounds have changed, its length has not: reads on from where it is, with a short
     /// cross-fade.
     void exchange(std::shared_ptr<const Programme> programme);
@@ -57,9 +66,7 @@ class MixReader {
   private:
     struct Command {
         std::shared_ptr<const Programme> programme;
-        std::int64_t start = 0;
-        std::optional<FrameSpan> loop;
-        std::uint32_t tag = 0;
+        Run run;
         bool restart = false;
         bool rest = false;
     };
@@ -69,8 +76,12 @@ class MixReader {
     void begin(const Command& command);
     void change_mix(const Programme& programme);
     Mix open(const Programme& programme);
+    void place_from(std::int64_t written);
     bool fill();
-    void read_mix(std::int64_t frames);
+    bool fill_slowly();
+    std::span<float> read_mix(std::int64_t frames);
+    void give(std::span<const float> frames);
+    void finish();
     void note_levels(std::span<const float> frames, std::int64_t written);
 
     SoundFeed& feed_;
@@ -82,8 +93,11 @@ class MixReader {
     std::condition_variable_any wake_;
 
     // Of the thread alone.
+    std::shared_ptr<const Programme> opened_;  ///< that mix_ is of
     std::optional<Mix> mix_;
     std::optional<PlayPath> path_;
+    std::optional<SlowSound> slow_;
+    std::int64_t slow_from_ = 0;  ///< the written frame that is the first of slow_
     std::uint32_t tag_ = 0;
     std::vector<std::string> problems_;
     std::vector<float> mixed_;

@@ -20,7 +20,7 @@ std::optional<PieceMap::Value> PieceMap::at(std::int64_t frame) const {
         return std::nullopt;
     }
     const Piece& piece = *(after - 1);
-    return Value{piece.to + (piece.moving ? frame - piece.from : 0), piece.tag};
+    return Value{piece.to + (piece.moving ? (frame - piece.from) / piece.times : 0), piece.tag};
 }
 
 void PieceMap::forget_before(std::int64_t frame) {

@@ -8,12 +8,14 @@
 
 namespace gasp {
 
-/// From frame `from` of one count on, another count stands at `to` and runs along with it, or stands still.
+/// From frame `from` of one count on, another count stands at `to` and runs along with it, at a whole part of
+/// its pace, or stands still.
 struct Piece {
     std::int64_t from = 0;
     std::int64_t to = 0;
     bool moving = true;
     std::uint32_t tag = 0;  ///< the caller's
+    int times = 1;          ///< as slow
     bool operator==(const Piece&) const = default;
 };
 

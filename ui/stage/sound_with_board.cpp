@@ -30,6 +30,7 @@ void SoundWithBoard::begin(Moment start) {
     tries_ = 0;
     error_.reset();
     audition_.set_loop(std::nullopt);
+    audition_.set_times(1);
     start_at_the_run();
     audition_.play();
     playing_ = true;

@@ -37,7 +37,9 @@ class EditActions : public QObject {
     void said(const QString& sentence);
     void rename_requested();
     void sound_file_requested(gasp::ClipId clip);  ///< another file for it is to be chosen
-    void shown(gasp::Micros time);                 ///< what was selected or made there should be in sight
+    void moved_by_key(gasp::Micros time);          ///< what is selected stands here now
+    void playhead_dragged(gasp::Micros time);
+    void shown(gasp::Micros time);  ///< what was selected or made there should be in sight
 
   private:
     struct Words {
@@ -92,6 +94,8 @@ class EditActions : public QObject {
     void to_grid();
     void lane_up();
     void lane_down();
+    void playhead_back();
+    void playhead_on();
     void next_cue();
     void previous_cue();
 
@@ -105,6 +109,7 @@ class EditActions : public QObject {
     void change_sound_lane(int way);
     void change_gain(double by_db);
     void nudge(Micros by, int merge);
+    void step_playhead(int way);
     void stretch(Micros by, int merge);
     void change_lane(int way);
     void change_rate(int way);

@@ -302,7 +302,7 @@ void Ruler::press_strip(const Pointer& pointer) {
 void Ruler::mouseMoveEvent(QMouseEvent* event) {
     const Pointer pointer = pointer_of(*event);
     if (scrubbing_) {
-        emit playhead_requested(snapped_time(pointer));
+        emit playhead_dragged(snapped_time(pointer));
     } else if (loop_from_) {
         const Micros to = snapped_time(pointer);
         if (to != *loop_from_) {
@@ -412,7 +412,8 @@ bool Ruler::event(QEvent* event) {
         QToolTip::showText(help->globalPos(), lines.join("\n"), this);
     } else if (help->pos().y() < ticks_px) {
         QToolTip::showText(help->globalPos(),
-                           tr("Click: move the playhead. Shift and drag: loop. Double-click: no loop."),
+                           tr("Click: move the playhead. Drag: hear what is there. Shift and drag: loop. "
+                              "Double-click: no loop."),
                            this);
     } else if (const auto mark = mark_at(help->pos())) {
         const Mark* found = gasp::find(scene_.document().sequence(), *mark);

@@ -19,8 +19,8 @@ namespace gasp {
 struct AnalysisResult;
 struct Finding;
 
-/// The ruler with its three strips: ticks (click or drag: playhead; Shift and drag: loop), mark flags, and
-/// pins of findings.
+/// The ruler with its three strips: ticks (click or drag: playhead, heard while it moves; Shift and drag:
+/// loop), mark flags, and pins of findings.
 class Ruler : public QWidget {
     Q_OBJECT
 
@@ -37,6 +37,7 @@ class Ruler : public QWidget {
 
   signals:
     void playhead_requested(gasp::Micros time);
+    void playhead_dragged(gasp::Micros time);
     void loop_requested(std::optional<gasp::Dwell> loop);
     void menu_requested(QPoint global, gasp::Micros time);
     void rename_requested();

@@ -120,6 +120,7 @@ void EditActions::move_clip(Micros by, int merge) {
         moved.start = std::max(moved.start + by, Micros{0});
         document.perform(set_clip(document.show(), document.sequence_id(), moved), merge);
         emit shown(moved.start);
+        emit moved_by_key(moved.start);
     }
 }
 

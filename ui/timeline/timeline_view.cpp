@@ -181,6 +181,9 @@ void TimelineView::Parts::connect_scene() {
 
 void TimelineView::Parts::connect_parts() {
     connect(ruler, &Ruler::playhead_requested, &view, &TimelineView::playhead_requested);
+    connect(ruler, &Ruler::playhead_dragged, &view, &TimelineView::playhead_dragged);
+    connect(edits, &EditActions::playhead_dragged, &view, &TimelineView::playhead_dragged);
+    connect(edits, &EditActions::moved_by_key, &view, &TimelineView::moved_by_key);
     connect(ruler, &Ruler::loop_requested, &view, &TimelineView::loop_requested);
     connect(ruler, &Ruler::rename_requested, &view, [this] { rename_selected(); });
     connect(ruler, &Ruler::menu_requested, &view,

@@ -80,6 +80,10 @@ class TimelineView : public QWidget {
   signals:
     /// The user clicked the ruler.
     void playhead_requested(gasp::Micros time);
+    /// The user drags the playhead along it, or steps with keys.
+    void playhead_dragged(gasp::Micros time);
+    /// Something was moved here by a key: to be heard.
+    void moved_by_key(gasp::Micros time);
     /// The user drew or cleared a loop on the ruler.
     void loop_requested(std::optional<gasp::Dwell> loop);
     void follow_changed(bool on);

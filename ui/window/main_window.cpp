@@ -63,6 +63,7 @@ MainWindow::MainWindow(Settings& settings, const QString& file)
     connect_parts();
     connect_timeline();
     audition_.set_volume(settings_.volume());
+    audition_.set_pieces(settings_.scrub_sounds());
     restore_window();
     show_title();
     timeline_->setFocus();
@@ -160,6 +161,8 @@ void MainWindow::connect_parts() {
 
 void MainWindow::connect_timeline() {
     connect(timeline_, &TimelineView::playhead_requested, &audition_, &Audition::seek);
+    connect(timeline_, &TimelineView::playhead_dragged, &audition_, &Audition::scrub);
+    connect(timeline_, &TimelineView::moved_by_key, &audition_, &Audition::sound_at);
     connect(timeline_, &TimelineView::loop_requested, this, [this](std::optional<Dwell> loop) {
         audition_.set_loop(loop);
         timeline_->set_loop(loop);
@@ -227,6 +230,7 @@ void MainWindow::closeEvent(QCloseEvent* event) {
     audition_.stop();
     files_.cancel();
     settings_.set_volume(audition_.volume());
+    settings_.set_scrub_sounds(audition_.pieces());
     settings_.set_window(saveGeometry(), saveState());
     event->accept();
 }

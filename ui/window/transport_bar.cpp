@@ -32,6 +32,7 @@ TransportBar::TransportBar(Document& document, Analysis& analysis, Audition& aud
       analysis_(analysis),
       audition_(audition),
       clock_(new QLabel),
+      pace_(new QLabel),
       lockout_(new QLabel),
       unchecked_(new QLabel) {
     setObjectName("transport");
@@ -46,7 +47,10 @@ TransportBar::TransportBar(Document& document, Analysis& analysis, Audition& aud
     clock_->setAlignment(Qt::AlignRight | Qt::AlignVCenter);
     lockout_->setAccessibleName("Lockout");
     lockout_->setContentsMargins(grid_px, 0, grid_px, 0);
+    pace_->setAccessibleName("Speed");
+    pace_->setContentsMargins(grid_px, 0, 0, 0);
     addWidget(clock_);
+    addWidget(pace_);
     addSeparator();
     addAction(trigger_);
     addWidget(lockout_);
@@ -65,15 +69,16 @@ TransportBar::TransportBar(Document& document, Analysis& analysis, Audition& aud
     show_counts();
 }
 
+QAction* TransportBar::make(Icon sign, const QString& text, const char* key) {
+    auto* action = new QAction(icon(sign), text, this);
+    action->setShortcut(QKeySequence(key));
+    action->setToolTip(
+        QStringLiteral("%1 (%2)").arg(text, action->shortcut().toString(QKeySequence::NativeText)));
+    actions_ << action;
+    return action;
+}
+
 void TransportBar::make_actions() {
-    const auto make = [this](Icon sign, const QString& text, const char* key) {
-        auto* action = new QAction(icon(sign), text, this);
-        action->setShortcut(QKeySequence(key));
-        action->setToolTip(
-            QStringLiteral("%1 (%2)").arg(text, action->shortcut().toString(QKeySequence::NativeText)));
-        actions_ << action;
-        return action;
-    };
     QAction* start = make(Icon::to_start, "Go to the start", "Ctrl+Home");
     play_ = make(Icon::play, "Play or pause", "Space");
     QAction* stop = make(Icon::stop, "Stop", "Shift+Space");
@@ -88,6 +93,24 @@ void TransportBar::make_actions() {
     connect(stop, &QAction::triggered, &audition_, &Audition::stop);
     connect(loop_, &QAction::toggled, this, &TransportBar::loop_toggled);
     connect(trigger_, &QAction::triggered, this, [this] { audition_.trigger(); });
+    make_pace_actions();
+}
+
+void TransportBar::make_pace_actions() {
+    half_ = make(Icon::slow, "Half speed", "H");
+    half_->setStatusTip("Plays at half speed and true pitch, to place things by ear");
+    quarter_ = make(Icon::slow, "Quarter speed", "Shift+H");
+    quarter_->setStatusTip("Plays at a quarter of the speed and true pitch, to place things by ear");
+    addAction(half_);
+    for (const auto& [action, times] : {std::pair(half_, 2), std::pair(quarter_, 4)}) {
+        action->setCheckable(true);
+        connect(action, &QAction::triggered, this,
+                [this, slow = times](bool on) { audition_.set_times(on ? slow : 1); });
+    }
+    pieces_ = make(Icon::sound, "Hear the playhead being dragged", "Ctrl+Shift+H");
+    pieces_->setStatusTip("A dragged playhead, and what is moved by keys, lets a short piece sound");
+    pieces_->setCheckable(true);
+    connect(pieces_, &QAction::triggered, &audition_, &Audition::set_pieces);
 }
 
 void TransportBar::make_counts() {
@@ -113,6 +136,10 @@ void TransportBar::show_state() {
     play_->setIcon(icon(audition_.playing() ? Icon::pause : Icon::play));
     const QSignalBlocker quiet(loop_);
     loop_->setChecked(audition_.loop().has_value());
+    half_->setChecked(audition_.times() == 2);
+    quarter_->setChecked(audition_.times() == 4);
+    pieces_->setChecked(audition_.pieces());
+    pace_->setText(audition_.times() == 2 ? "half speed" : audition_.times() == 4 ? "quarter speed" : "");
 }
 
 void TransportBar::show_lockout() {

@@ -4,6 +4,7 @@
 
 #include "ui/editor/analysis.hpp"
 #include "ui/editor/document.hpp"
+#include "ui/look/icons.hpp"
 #include "ui/stage/audition.hpp"
 
 #include <QToolBar>
@@ -33,6 +34,8 @@ class TransportBar : public QToolBar {
 
   private:
     void make_actions();
+    void make_pace_actions();
+    QAction* make(Icon sign, const QString& text, const char* key);
     void make_counts();
     void show_position(Micros position);
     void show_state();
@@ -45,8 +48,12 @@ class TransportBar : public QToolBar {
     QList<QAction*> actions_;
     QAction* play_ = nullptr;
     QAction* loop_ = nullptr;
+    QAction* half_ = nullptr;
+    QAction* quarter_ = nullptr;
+    QAction* pieces_ = nullptr;
     QAction* trigger_ = nullptr;
     QLabel* clock_;
+    QLabel* pace_;
     QLabel* lockout_;
     std::array<QToolButton*, 3> counts_{};
     QLabel* unchecked_;

@@ -201,3 +201,46 @@ TEST_CASE("a sound that cannot be opened is named and the rest plays", "[auditio
     REQUIRE(QTest::qWaitFor([&] { return player.notices.size() == 2; }, 5'000));
     CHECK(player.notices.filter("gone.wav").size() == 1);
 }
+
+TEST_CASE("at a quarter of the speed the playhead goes as slowly, and keeps its place when that changes",
+          "[audition]") {
+    Player player(lasting(20s));
+    player.audition.set_times(4);
+    player.audition.seek(5s);
+    player.audition.play();
+    REQUIRE(player.moves_past(5s + 50ms));
+    const Micros first = player.audition.position();
+    const Micros began = steady_now();
+    REQUIRE(player.moves_past(first + 200ms));
+    const Micros moved = player.audition.position() - first;
+    CHECK(std::abs((4 * moved - (steady_now() - began)).count()) < 120'000);
+    const Micros there = player.audition.position();
+    player.audition.set_times(1);
+    CHECK(std::abs((player.audition.position() - there).count()) < 100'000);
+    CHECK(player.audition.playing());
+    REQUIRE(player.moves_past(there + 300ms));
+}
+
+TEST_CASE("a scrub moves the playhead and plays nothing on", "[audition]") {
+    Player player(lasting(20s));
+    QSignalSpy moved(&player.audition, &Audition::position_changed);
+    for (int i = 0; i < 20; ++i) {
+        player.audition.scrub(Micros{i * 100'000});
+        QTest::qWait(15);
+    }
+    CHECK(moved.size() == 20);
+    CHECK_FALSE(player.audition.playing());
+    CHECK(player.audition.position() == 1900ms);
+    QTest::qWait(300);
+    CHECK(player.audition.position() == 1900ms);
+    player.audition.play();
+    REQUIRE(player.moves_past(2000ms));
+    CHECK(player.audition.position() < 3s);
+    player.audition.scrub(10s);  // while it plays, a seek
+    CHECK(player.audition.playing());
+    REQUIRE(player.moves_past(10s + 50ms));
+    player.audition.pause();
+    player.audition.set_pieces(false);
+    player.audition.sound_at(3s);
+    CHECK(player.audition.position() > 10s);
+}
