@@ -57,7 +57,9 @@ void paint_pin(QPainter& painter, const PicturePage& page, const Pin& pin) {
     for (const std::size_t number : pin.numbers) {
         numbers << QString::number(number);
     }
-    draw_text(painter, {pin.x + pin_px / 2 + 3, page.pins.top(), pin_room_px - pin_px, page.pins.height()},
+    const double left = pin.x + pin_px / 2 + 3;
+    const double room = std::clamp(page.size.width() - left, 0.0, pin_room_px - pin_px);
+    draw_text(painter, {left, page.pins.top(), room, page.pins.height()},
               {font(TypeSize::small, true), page.colours.severity_text(pin.severity)},
               numbers.join(QStringLiteral(", ")));
 }

@@ -14,6 +14,9 @@ namespace gasp {
 
 namespace {
 
+/// Of masts that stand closer one is drawn for all: a page of them would hide what they stand on.
+constexpr double least_apart_px = 5.0;
+
 /// A pennant at the mast of a mark, with its name behind.
 void paint_flag(QPainter& painter, const PicturePage& page, const PictureFlag& flag) {
     const double x = page.x_of(flag.mark->time);
@@ -61,8 +64,13 @@ void paint_ruler(QPainter& painter, const PicturePage& page) {
 }
 
 void paint_mark_lines(QPainter& painter, const PicturePage& page) {
+    double last = -least_apart_px;
     for (const PictureFlag& flag : page.flags) {
         const double x = page.x_of(flag.mark->time);
+        if (x - last < least_apart_px) {
+            continue;
+        }
+        last = x;
         painter.fillRect(QRectF(x - 0.5, page.marks.top() + 2, 1, lanes_bottom(page) - page.marks.top() - 2),
                          page.colours.brass);
     }
@@ -71,8 +79,13 @@ void paint_mark_lines(QPainter& painter, const PicturePage& page) {
 void paint_mark_flags(QPainter& painter, const PicturePage& page) {
     draw_text(painter, {page.marks.left(), page.marks.top(), PicturePage::side_px, PicturePage::flag_px},
               {font(TypeSize::small), page.colours.text_soft}, QStringLiteral("marks"));
+    double last = -least_apart_px;
     for (const PictureFlag& flag : page.flags) {
-        paint_flag(painter, page, flag);
+        const double x = page.x_of(flag.mark->time);
+        if (x - last >= least_apart_px || flag.width > 0.0) {
+            last = x;
+            paint_flag(painter, page, flag);
+        }
     }
 }
 

@@ -13,6 +13,18 @@ std::size_t index_of(const PrintFace& face) {
     return 2 * static_cast<std::size_t>(face.size) + (face.strong ? 1 : 0);
 }
 
+/// The text as it may be broken: a figure and its unit stay together, though the page has a plain space
+/// there.
+QString with_units_kept(const QString& text) {
+    QString result = text;
+    for (qsizetype i = 1; i + 1 < text.size(); ++i) {
+        if (text[i] == ' ' && text[i - 1].isDigit() && (text[i + 1].isLetter() || text[i + 1] == '%')) {
+            result[i] = QChar::Nbsp;
+        }
+    }
+    return result;
+}
+
 }  // namespace
 
 QSizeF size_of(Paper paper) {
@@ -108,7 +120,7 @@ QStringList PrintMeasure::lines(const PrintFace& face, const QString& text, doub
     }
     QTextOption option;
     option.setWrapMode(QTextOption::WrapAtWordBoundaryOrAnywhere);
-    QTextLayout layout(text, style(face).font);
+    QTextLayout layout(with_units_kept(text), style(face).font);
     layout.setTextOption(option);
     layout.beginLayout();
     QStringList result;

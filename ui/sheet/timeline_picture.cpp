@@ -35,6 +35,8 @@ void TimelinePicture::paint(QPainter& painter, const QRectF& page) const {
     painter.translate(page.topLeft());
     painter.scale(scale, scale);
     painter.setRenderHints(QPainter::Antialiasing | QPainter::TextAntialiasing);
+    // A name in Arabic letters must not turn the order of the figures beside it.
+    painter.setLayoutDirection(Qt::LeftToRight);
     const PicturePage parts(content_, style_, page.size() / scale);
     if (!style_.bare) {
         paint_head(painter, parts);

@@ -38,6 +38,8 @@ std::function<void(QPainter&)> on_white(const CircuitPicture& picture, int width
         const QSize size = pixels(picture, width_px);
         painter.fillRect(QRect(QPoint(0, 0), size), Qt::white);
         painter.setRenderHints(QPainter::Antialiasing | QPainter::TextAntialiasing);
+        // A name in Arabic letters must not turn the order of the figures beside it.
+        painter.setLayoutDirection(Qt::LeftToRight);
         const double scale = width_px / picture.size.width();
         painter.scale(scale, scale);
         picture.paint(painter);

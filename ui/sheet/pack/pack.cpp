@@ -105,6 +105,8 @@ void Pack::paint(QPainter& painter, int index) const {
     const PackPage& page = pages_[static_cast<std::size_t>(index)];
     painter.save();
     painter.setRenderHints(QPainter::Antialiasing | QPainter::TextAntialiasing);
+    // A name in Arabic letters must not turn the order of the figures beside it.
+    painter.setLayoutDirection(Qt::LeftToRight);
     for (const PackDrawing& drawing : page.drawings) {
         painter.save();
         drawing.paint(painter, drawing.box);
