@@ -126,7 +126,9 @@ std::string beat_label(const Grid& grid, const TickScale& scale, std::int64_t un
 
 /// How far apart, at least, the ticks of a step are.
 double step_us(const Grid& grid, std::int64_t step) {
-    return static_cast<double>((time_of(grid, step) - time_of(grid, 0)).count());
+    // Past a minute of a drop count the next step is shorter by the numbers that are left out.
+    const bool drops = grid.kind == Grid::Kind::frames && grid.rate == FrameRate::fps_2997_drop && step > 2;
+    return static_cast<double>((time_of(grid, drops ? step - 2 : step) - time_of(grid, 0)).count());
 }
 
 }  // namespace
