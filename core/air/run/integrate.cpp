@@ -156,6 +156,7 @@ void Rosenbrock::resize(std::size_t n) {
     result_.assign(n, 0.0);
     jacobian_.assign(n * n, 0.0);
     lower_upper_.assign(n * n, 0.0);
+    per_diagonal_.assign(n, 0.0);
     pivots_.assign(n, 0);
 }
 
@@ -202,8 +203,9 @@ bool Rosenbrock::factor(double h) {
         if (pivot != column) {
             std::swap_ranges(m + pivot * n_, m + (pivot + 1) * n_, m + column * n_);
         }
+        per_diagonal_[column] = 1.0 / m[column * n_ + column];
         for (std::size_t row = column + 1; row < n_; ++row) {
-            const double factor = m[row * n_ + column] /= m[column * n_ + column];
+            const double factor = m[row * n_ + column] *= per_diagonal_[column];
             if (factor != 0.0) {
                 for (std::size_t i = column + 1; i < n_; ++i) {
                     m[row * n_ + i] -= factor * m[column * n_ + i];
@@ -220,15 +222,18 @@ void Rosenbrock::solve(double* right) const {
         std::swap(right[i], right[pivots_[i]]);
     }
     for (std::size_t i = 0; i < n_; ++i) {
+        double rest = right[i];
         for (std::size_t j = 0; j < i; ++j) {
-            right[i] -= m[i * n_ + j] * right[j];
+            rest -= m[i * n_ + j] * right[j];
         }
+        right[i] = rest;
     }
     for (std::size_t i = n_; i-- > 0;) {
+        double rest = right[i];
         for (std::size_t j = i + 1; j < n_; ++j) {
-            right[i] -= m[i * n_ + j] * right[j];
+            rest -= m[i * n_ + j] * right[j];
         }
-        right[i] /= m[i * n_ + i];
+        right[i] = rest * per_diagonal_[i];
     }
 }
 

@@ -103,6 +103,7 @@ class Rosenbrock : public Step {
     std::vector<double> inner_;
     std::vector<double> jacobian_;
     std::vector<double> lower_upper_;
+    std::vector<double> per_diagonal_;  ///< 1 over each of its diagonal
     std::vector<std::size_t> pivots_;
 };
 
