@@ -30,7 +30,7 @@ bool has_glyph(char32_t letter) {
 
 /// Joiners and variation selectors change what stands beside them; by themselves nothing is painted.
 bool is_unseen(char32_t letter) {
-    return letter == 0x200c || letter == 0x200d || (letter >= 0xfe00 && letter <= 0xfe0f);
+    return (letter >= 0x200c && letter <= 0x200e) || (letter >= 0xfe00 && letter <= 0xfe0f);
 }
 
 /// Remembers what it has seen: names repeat their letters.

@@ -14,6 +14,16 @@ bool joins(char32_t letter) {
     return letter == 0x200c || letter == 0x200d;
 }
 
+/// Whether it would draw a number that follows it to its other side, as Arabic and Hebrew letters do.
+bool turns_what_follows(const QString& text) {
+    bool turns = false;
+    for (const char32_t letter : text.toUcs4()) {
+        const QChar::Direction way = QChar::direction(letter);
+        turns = way == QChar::DirR || way == QChar::DirAL || (turns && way != QChar::DirL);
+    }
+    return turns;
+}
+
 }  // namespace
 
 QString shown(std::string_view name) {
@@ -24,7 +34,8 @@ QString shown(std::string_view name) {
             (QChar::isPrint(letter) && QChar::category(letter) != QChar::Other_Format) || joins(letter);
         result += plain ? QString::fromUcs4(&letter, 1) : QString(QChar::ReplacementCharacter);
     }
-    return result;
+    constexpr char16_t left_to_right_mark = 0x200e;
+    return turns_what_follows(result) ? result + QChar(left_to_right_mark) : result;
 }
 
 double text_width(const QFont& font, const QString& text) {

@@ -14,6 +14,7 @@ class QPainter;
 namespace gasp {
 
 /// A name of unknown origin as it can stand in a picture: what is no letter, digit or sign becomes U+FFFD.
+/// One that ends in letters written to the left ends with the mark that lets what follows stand at its right.
 [[nodiscard]] QString shown(std::string_view name);
 
 /// How the writing of a picture looks.

@@ -277,6 +277,9 @@ TEST_CASE("names of unknown origin become printable") {
     CHECK(shown(std::string("a\0b\n", 4)) == QString::fromUtf8("a\xEF\xBF\xBD"
                                                                "b\xEF\xBF\xBD"));
     CHECK(shown("\xD9\x85\xDB\x8C\xE2\x80\x8C\xD8\xAE").contains(QChar(0x200c)));  // Persian
+    CHECK(shown("\xD8\xAD 8") ==
+          QString::fromUtf8("\xD8\xAD 8\xE2\x80\x8E"));  // Arabic, and what stands after
+    CHECK(shown("\xD8\xAD lamp").endsWith("lamp"));
     CHECK(shown("\xE2\x80\xAE") == QString(QChar::ReplacementCharacter));
 }
 
