@@ -196,8 +196,12 @@ QVariant WiringModel::data(const QModelIndex& index, int role) const {
             const QString now = text(index);
             return now.isEmpty() ? tr("not given") : now;
         }
-        case Qt::ToolTipRole:
-            return entry != nullptr ? help_of(*entry) : headerData(index.column(), Qt::Horizontal, role);
+        case Qt::ToolTipRole: {
+            const QString help = entry != nullptr
+                                     ? help_of(*entry)
+                                     : headerData(index.column(), Qt::Horizontal, role).toString();
+            return figure && column.kind != Kind::name ? help : text(index) + '\n' + help;
+        }
         case Qt::TextAlignmentRole:
             return static_cast<int>(Qt::AlignVCenter | (figure ? Qt::AlignRight : Qt::AlignLeft));
         case Qt::ForegroundRole:

@@ -15,10 +15,13 @@
 #include <QToolButton>
 #include <QVBoxLayout>
 
+#include <algorithm>
+
 namespace gasp {
 namespace {
 
 constexpr int least_column_px = 72;
+constexpr int most_column_px = 240;  // a long name must not push the other columns out of sight
 
 /// Choices are picked from a list, all else is typed.
 class CellEditors : public QStyledItemDelegate {
@@ -117,8 +120,8 @@ void WiringPanel::make_table() {
     table_->horizontalHeader()->setHighlightSections(false);
     table_->horizontalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
     table_->horizontalHeader()->setMinimumSectionSize(least_column_px);
-    table_->resizeColumnsToContents();
-    connect(&model_, &QAbstractItemModel::modelReset, table_, &QTableView::resizeColumnsToContents);
+    fit_columns();
+    connect(&model_, &QAbstractItemModel::modelReset, this, &WiringPanel::fit_columns);
     table_->setContextMenuPolicy(Qt::ActionsContextMenu);
 }
 
@@ -149,6 +152,13 @@ void WiringPanel::show_state() {
         model_.rowCount() == 0
             ? tr("No channel in the rig. Add one with Edit, Rig.")
             : tr("Type into a cell, as 18 AWG or 0.75 mm2. Mains is work for a licensed electrician."));
+}
+
+void WiringPanel::fit_columns() {
+    table_->resizeColumnsToContents();
+    for (int column = 0; column < model_.columnCount({}); ++column) {
+        table_->setColumnWidth(column, std::min(table_->columnWidth(column), most_column_px));
+    }
 }
 
 }  // namespace gasp

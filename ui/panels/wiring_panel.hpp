@@ -30,6 +30,7 @@ class WiringPanel : public QWidget {
     void said(const QString& sentence);
 
   private:
+    void fit_columns();
     void make_table();
     void make_actions();
     void show_state();

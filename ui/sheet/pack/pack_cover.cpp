@@ -18,6 +18,7 @@ namespace {
 
 constexpr std::size_t most_listed = 200;
 constexpr int contents_columns = 2;
+constexpr std::size_t most_contents_rows = 50;  // what a page has room for
 
 PictureContent picture_of(const PackContent& content, const PackSequence& one) {
     const Sequence& written = *find(content.show, one.id);
@@ -50,17 +51,23 @@ void add_picture(PackFlow& flow, const PackSource& source) {
 
 /// Sections and their pages; known once all are laid out, and so written only when it is painted.
 void add_contents(PackFlow& flow, const PackSource& source) {
-    flow.heading(QStringLiteral("In this pack"));
     const double line = print_line(PrintSize::body);
-    const std::size_t most = 12 + 2 * std::min<std::size_t>(source.content.sequences.size(), 6);
-    const std::size_t rows = (most + contents_columns - 1) / contents_columns;
+    const std::size_t most = 12 + 2 * source.content.sequences.size();
+    const std::size_t rows = std::min((most + contents_columns - 1) / contents_columns, most_contents_rows);
+    flow.need(static_cast<double>(rows) * line + 3 * print_line(PrintSize::head));
+    flow.heading(QStringLiteral("In this pack"));
     const auto paint = [sections = source.sections, rows, line](QPainter& painter, const QRectF& box) {
         const double width = box.width() / contents_columns - 40;
         const TextStyle style{print_font(PrintSize::body), print_ink()};
         const TextStyle right{style.font, style.colour, Qt::AlignRight | Qt::AlignVCenter};
-        for (std::size_t i = 0; i < std::min(sections->size(), rows * contents_columns); ++i) {
+        const std::size_t places = rows * contents_columns;
+        for (std::size_t i = 0; i < std::min(sections->size(), places); ++i) {
             const double x = box.left() + static_cast<double>(i / rows) * (width + 80);
             const QRectF row(x, box.top() + static_cast<double>(i % rows) * line, width, line);
+            if (i + 1 == places && sections->size() > places) {
+                draw_text(painter, row, style, QStringLiteral("and %1 more").arg(sections->size() - i));
+                break;
+            }
             draw_text(painter, row.adjusted(0, 0, -90, 0), style, (*sections)[i].title);
             draw_text(painter, row, right, QString::number((*sections)[i].first_page));
         }

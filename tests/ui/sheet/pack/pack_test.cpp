@@ -214,6 +214,27 @@ TEST_CASE("names in any script and of any length keep to their places, cut with 
     CHECK(std::ranges::any_of(words, [](const QString& text) { return text.endsWith(QChar(0x2026)); }));
 }
 
+TEST_CASE("the contents name every section, or say how many more there are") {
+    Show show = show_with(plain, 1);
+    const auto copies = [&](std::size_t count) {
+        while (show.sequences.size() < count) {
+            show.sequences.push_back(show.sequences[0]);
+            Sequence& added = show.sequences.back();
+            added.cues.resize(1);
+            added.marks.clear();
+            added.id = {20'000 + static_cast<std::uint32_t>(show.sequences.size())};
+            added.name = "copy " + std::to_string(show.sequences.size());
+        }
+        return pack_of(show);
+    };
+    const QStringList all = words_of(copies(12), "Cover");
+    CHECK(all.contains("Cue sheet: copy 12"));
+    CHECK(all.contains("Notices to post"));
+    const Pack many = copies(60);
+    CHECK(first_fault(many) == "");
+    CHECK(words_of(many, "Cover").contains(QStringLiteral("and %1 more").arg(many.sections().size() - 99)));
+}
+
 TEST_CASE("an empty show has a pack that says so") {
     const Pack pack = pack_of(empty_show());
     CHECK(first_fault(pack) == "");
