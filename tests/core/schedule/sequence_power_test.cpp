@@ -139,6 +139,18 @@ TEST_CASE("an idle sequence fills the night that is left") {
     CHECK(night->runs[1] == Approx((3600.0 - 600.0) / 10.0));
 }
 
+TEST_CASE("the wire advised for a load that surges leaves it what it wants while it surges") {
+    Show given = show();
+    given.rig.channels[0].circuit.inrush_a = 12.0;
+    given.rig.channels[0].circuit.inrush_ms = 30.0;
+    const auto advice = [&] { return advise(given.rig, 0, power_of(given), UnitSystem::metric); };
+    REQUIRE(*advice().left_v < *advice().least_v);
+    REQUIRE(advice().wire_mm2);
+    given.rig.channels[0].circuit.wire_mm2 = advice().wire_mm2;
+    CHECK(*advice().left_v >= *advice().least_v);
+    CHECK(advice().wire_mm2 == given.rig.channels[0].circuit.wire_mm2);
+}
+
 TEST_CASE("what a sequence asks of a supply, against what it may give") {
     const Show given = show();
     const SequencePower power = power_of(given);
