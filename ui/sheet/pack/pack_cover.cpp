@@ -115,7 +115,18 @@ void add_list(PackFlow& flow, const PackSource& source, const std::vector<const 
     }
 }
 
+bool any_cue(const PackContent& content) {
+    return std::ranges::any_of(content.sequences, [&](const PackSequence& one) {
+        return !find(content.show, one.id)->cues.empty();
+    });
+}
+
 void add_findings(PackFlow& flow, const PackSource& source) {
+    if (source.content.findings.empty() && !any_cue(source.content)) {
+        flow.heading(QStringLiteral("Findings left open"));
+        flow.paragraph(QStringLiteral("Nothing was checked: there are no cues yet."));
+        return;
+    }
     std::vector<const Finding*> open;
     std::vector<const Finding*> unchecked;
     std::array<int, 3> counts{};

@@ -240,6 +240,7 @@ TEST_CASE("an empty show has a pack that says so") {
     CHECK(first_fault(pack) == "");
     CHECK(pack.sections().front().title == "Cover");
     CHECK(words_of(pack, pack.sections()[1].title).contains("It has no cues."));
+    CHECK(words_of(pack, "Cover").contains("Nothing was checked: there are no cues yet."));
 }
 
 TEST_CASE("the cue sheet has every cue once, in order of time") {
