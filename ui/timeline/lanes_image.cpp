@@ -329,6 +329,22 @@ std::vector<float> LanesImage::gains_of(const SoundClip& clip, int from, int to)
     return gains;
 }
 
+/// From the samples where the bins of the peaks are wider than a column.
+void LanesImage::paint_wave(const SoundClip& clip, const PeakPyramid& peaks, const WaveformPaint& paint) {
+    if (paint.frames_per_px < static_cast<double>(PeakPyramid::bin_frames) && !paint.box.isEmpty()) {
+        const auto first = static_cast<std::int64_t>(paint.first_frame) - 1;
+        const auto frames = static_cast<std::int64_t>(paint.box.width() * paint.frames_per_px) + 3;
+        const auto samples =
+            scene_.waveforms().samples(clip, std::clamp<std::int64_t>(first, 0, peaks.frames()),
+                                       std::min(first + frames, peaks.frames()));
+        if (samples && !samples->samples.empty()) {
+            waveform_painter_.paint(image_, *samples, paint);
+            return;
+        }
+    }
+    waveform_painter_.paint(image_, peaks, paint);
+}
+
 void LanesImage::paint_clip(const Lane& lane, const SoundClip& clip) {
     const Palette& p = look();
     const QRectF area = box_of(scene_, clip);
@@ -358,7 +374,7 @@ void LanesImage::paint_clip(const Lane& lane, const SoundClip& clip) {
         paint.core = p.sound_core.rgb();
         paint.provisional = p.sound.rgb();
         paint.clipped = p.stop.rgb();
-        waveform_painter_.paint(image_, *peaks, paint);
+        paint_wave(clip, *peaks, paint);
     }
 
     QPainter over(&image_);

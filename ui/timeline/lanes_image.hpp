@@ -57,6 +57,7 @@ class LanesImage {
     void paint_travel(const Lane& lane);
     void paint_sound(const Lane& lane);
     void paint_clip(const Lane& lane, const SoundClip& clip);
+    void paint_wave(const SoundClip& clip, const PeakPyramid& peaks, const WaveformPaint& paint);
     void paint_fades(QPainter& painter, const SoundClip& clip, bool selected) const;
     /// By how much a clip is louder at each column from one to before another.
     [[nodiscard]] std::vector<float> gains_of(const SoundClip& clip, int from, int to) const;

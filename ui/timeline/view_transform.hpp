@@ -10,9 +10,9 @@ namespace gasp {
 /// from these two. Pure arithmetic: no widget, no rounding to pixels.
 class ViewTransform {
   public:
-    /// Scales beyond these are cut: a tick of 1 ms is then 50 px wide, or the whole ruler a quarter of the
-    /// width.
-    static constexpr double least_us_per_px = 20.0;
+    /// Scales beyond these are cut: a sample at 48 kHz is then some 10 px wide, or the whole ruler a quarter
+    /// of the width.
+    static constexpr double least_us_per_px = 2.0;
     /// So much may be seen before 0, and room is left after the end for cues to come.
     static constexpr double margin_px = 16.0;
 

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "core/sound/peaks.hpp"
+#include "core/sound/sound_window.hpp"
 
 #include <QImage>
 #include <QRect>
@@ -27,6 +28,8 @@ struct WaveformPaint {
 class WaveformPainter {
   public:
     void paint(QImage& image, const PeakPyramid& peaks, const WaveformPaint& paint);
+    /// The samples themselves, joined to a line for each channel; as points where they are wide enough apart.
+    void paint(QImage& image, const SoundWindow& window, const WaveformPaint& paint);
 
   private:
     /// Device rows of one column: envelope [top, bottom), core [core_top, core_bottom).
@@ -39,6 +42,8 @@ class WaveformPainter {
         bool clipped = false;
     };
     void measure(const PeakPyramid& peaks, const WaveformPaint& paint);
+    void make_bars(const WaveformPaint& paint);
+    void paint_bars(QImage& image, const WaveformPaint& paint) const;
 
     std::vector<Peak> loudest_;
     std::vector<Peak> peaks_;

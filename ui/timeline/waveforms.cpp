@@ -35,6 +35,22 @@ struct Job {
     }
 };
 
+/// A stretch of a file's samples being read, or read. Shared with its worker thread.
+struct Reading {
+    std::int64_t first = 0;
+    std::int64_t last = 0;
+    std::atomic<bool> done = false;
+    std::shared_ptr<const SoundWindow>
+        window;  ///< null where it could not be read; not touched before `done`
+};
+
+void read(const std::filesystem::path& path, Reading& reading) {
+    if (auto window = read_window(path, reading.first, reading.last - reading.first)) {
+        reading.window = std::make_shared<const SoundWindow>(std::move(*window));
+    }
+    reading.done = true;
+}
+
 /// Without the path: it is written on the clip, beside the file's name.
 QString words_of(const Error& error) {
     return QString::fromStdString(Error{error.what, {}, error.remedy}.text());
@@ -71,28 +87,34 @@ QString key_of(const SoundClip& clip) {
 struct Waveforms::Jobs {
     QString folder;
     QHash<QString, std::shared_ptr<Job>> by_content;
+    QHash<QString, std::shared_ptr<Reading>> readings;
     QThreadPool pool;
+    QThreadPool reading_pool;
     QTimer tell;
 
     [[nodiscard]] std::shared_ptr<Job> of(const SoundClip& clip) const {
         return by_content.value(key_of(clip));
     }
     [[nodiscard]] bool idle() const {
-        return std::all_of(by_content.begin(), by_content.end(),
-                           [](const auto& job) { return job->done.load(); });
+        const auto done = [](const auto& each) { return each->done.load(); };
+        return std::ranges::all_of(by_content, done) && std::ranges::all_of(readings, done);
     }
     void cancel_all() {
         for (const auto& job : by_content) {
             job->cancel = true;
         }
-        pool.clear();
-        pool.waitForDone();
+        for (QThreadPool* each : {&pool, &reading_pool}) {
+            each->clear();
+            each->waitForDone();
+        }
+        readings.clear();
     }
 };
 
 Waveforms::Waveforms(QObject* parent) : QObject(parent), jobs_(std::make_unique<Jobs>()) {
     // The builder splits a file among threads of its own; files follow one another.
     jobs_->pool.setMaxThreadCount(1);
+    jobs_->reading_pool.setMaxThreadCount(1);
     jobs_->tell.setInterval(tell_every_ms);
     connect(&jobs_->tell, &QTimer::timeout, this, [this] {
         emit progressed(progress());
@@ -132,6 +154,26 @@ std::shared_ptr<const PeakPyramid> Waveforms::peaks(const SoundClip& clip) {
     }
     const std::lock_guard lock(job->mutex);
     return job->pyramid;
+}
+
+std::shared_ptr<const SoundWindow> Waveforms::samples(const SoundClip& clip, std::int64_t first,
+                                                      std::int64_t last) {
+    std::shared_ptr<Reading>& kept = jobs_->readings[key_of(clip)];
+    if (kept && kept->first <= first && kept->last >= last) {
+        return kept->done ? kept->window : nullptr;
+    }
+    if (!stays_inside(clip.file) || (kept && !kept->done)) {
+        return nullptr;  // what is asked for now is asked for again when that is there
+    }
+    kept = std::make_shared<Reading>();
+    const std::int64_t beside = (last - first) / 2;
+    kept->first = std::max<std::int64_t>(0, first - beside);
+    kept->last = last + beside;
+    const std::filesystem::path path =
+        std::filesystem::path(jobs_->folder.toStdString()) / std::filesystem::path(clip.file);
+    jobs_->reading_pool.start([path, reading = kept] { read(path, *reading); });
+    jobs_->tell.start();
+    return nullptr;
 }
 
 QString Waveforms::problem(const SoundClip& clip) const {

@@ -4,6 +4,7 @@
 
 #include "core/show/sequence.hpp"
 #include "core/sound/peaks.hpp"
+#include "core/sound/sound_window.hpp"
 
 #include <QObject>
 #include <QString>
@@ -28,6 +29,10 @@ class Waveforms : public QObject {
     /// The peaks as far as they are built, which starts with the first call; null while the file is being
     /// opened or where it cannot be.
     [[nodiscard]] std::shared_ptr<const PeakPyramid> peaks(const SoundClip& clip);
+    /// The samples of frames [first, last) of the clip's file, with more beside them; null while they are
+    /// being read, which starts with the call, or where they cannot be. Of each file one stretch is kept.
+    [[nodiscard]] std::shared_ptr<const SoundWindow> samples(const SoundClip& clip, std::int64_t first,
+                                                             std::int64_t last);
     /// Why a clip has no peaks, or only a part; empty when nothing is wrong.
     [[nodiscard]] QString problem(const SoundClip& clip) const;
     /// Forgets files that could not be read whole, so that they are tried again.
@@ -38,7 +43,7 @@ class Waveforms : public QObject {
     void cancel();
 
   signals:
-    /// Peaks were added; at most some 20 times a second.
+    /// Peaks were added, or samples read; at most some 20 times a second.
     void progressed(double share);
     /// Nothing is being built any more.
     void finished();

@@ -249,3 +249,50 @@ TEST_CASE("A fade-out over a fade-in of the same sound leaves it as it is") {
     mix.seek(24000);
     CHECK(read_frames(mix, 1)[0] == Approx(0.5F).margin(1e-7));
 }
+
+TEST_CASE("A file deleted, replaced, cut or written over while it plays makes no burst") {
+    enum class Fate { deleted, replaced, cut, written_over };
+    const Fate fate = GENERATE(Fate::deleted, Fate::replaced, Fate::cut, Fate::written_over);
+    const int format = GENERATE(SF_FORMAT_WAV | SF_FORMAT_PCM_16, SF_FORMAT_FLAC | SF_FORMAT_PCM_16,
+                                SF_FORMAT_OGG | SF_FORMAT_VORBIS);
+    CAPTURE(static_cast<int>(fate), format);
+    const test::Folder folder;
+    const std::filesystem::path path = folder / "a";
+    std::vector<float> tone(10 * 48'000);
+    for (std::size_t i = 0; i < tone.size(); ++i) {
+        tone[i] = 0.25F * std::sin(static_cast<float>(i % 48'000) * 0.05F);
+    }
+    test::write_sound(path, format, 48'000, 1, tone);
+    Mix mix = Mix::open(sequence_of(10s, {clip_of("a", 0s, 0s, 10s)}), folder.path(), 48'000);
+    REQUIRE(mix.problems().empty());
+    std::vector<float> heard = read_frames(mix, 48'000);
+    switch (fate) {
+        case Fate::deleted:
+            std::filesystem::remove(path);
+            break;
+        case Fate::replaced:
+            std::filesystem::rename(path, folder / "old");
+            test::write_bytes(path, "not a sound at all");
+            break;
+        case Fate::cut:
+            std::filesystem::resize_file(path, std::filesystem::file_size(path) / 4);
+            break;
+        case Fate::written_over:
+            test::write_bytes(path, std::string(std::filesystem::file_size(path) / 2, '\0'));
+            break;
+    }
+    const std::vector<float> rest = read_frames(mix, 9 * 48'000);
+    heard.insert(heard.end(), rest.begin(), rest.end());
+    mix.seek(2 * 48'000);  // may have to open the file again
+    const std::vector<float> again = read_frames(mix, 48'000);
+    heard.insert(heard.end(), again.begin(), again.end());
+    // Of what was there, or silence: nothing is louder than the tone was.
+    for (const float sample : heard) {
+        REQUIRE(std::abs(sample) < 0.3F);
+    }
+    if (fate == Fate::deleted || fate == Fate::replaced) {  // held open: it plays to its end
+        CHECK(std::abs(heard[2 * 9 * 48'000]) <= 0.26F);
+        const std::span last = std::span(heard).subspan(2 * 9 * 48'000, 48'000);
+        CHECK(std::ranges::max(last) > 0.2F);
+    }
+}

@@ -9,6 +9,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <fstream>
 #include <random>
 #include <thread>
 #include <vector>
@@ -319,4 +320,43 @@ TEST_CASE("Columns far outside, minute and enormous are answered") {
     CHECK(out[1] == Peak{});
     pyramid->columns(0, 5000.0, 1e-9, out);
     CHECK(out == std::vector<Peak>(3, brute_force(samples, 1, 0, 5000.0, 5000.5)));
+}
+
+TEST_CASE("A file of four hours is drawn, read in its last second and costs little memory") {
+    // Silence but for the end, as a file with a hole: 230 MB that take no room on the disk.
+    const test::Folder folder;
+    const auto path = folder / "long.wav";
+    constexpr std::int64_t rate = 8000;
+    constexpr std::int64_t frames = 4 * 3600 * rate;
+    const auto last = test::random_samples(rate, 1, 11);
+    test::write_sound(path, SF_FORMAT_WAV | SF_FORMAT_PCM_16, static_cast<int>(rate), 1, last);
+    std::string bytes = test::read_bytes(path);
+    const std::string samples = bytes.substr(bytes.size() - 2 * last.size());
+    bytes.resize(bytes.size() - samples.size());
+    const auto put = [&bytes](std::size_t at, std::uint64_t number) {
+        for (std::size_t i = 0; i < 4; ++i) {
+            bytes[at + i] = static_cast<char>(number >> (8 * i) & 0xff);
+        }
+    };
+    put(4, bytes.size() - 8 + 2 * frames);
+    put(bytes.size() - 4, 2 * frames);
+    test::write_bytes(path, bytes);
+    std::filesystem::resize_file(path, bytes.size() + 2 * (frames - rate));
+    std::ofstream(path, std::ios::binary | std::ios::app) << samples;
+
+    const auto pyramid = built(path);
+    CHECK(pyramid->frames() == frames);
+    CHECK(pyramid->true_frames() == frames);
+    CHECK(pyramid->bytes() <= 2 * frames / 50);
+    std::vector<Peak> peaks(2);
+    pyramid->columns(0, 0.0, static_cast<double>(frames - rate), peaks);
+    CHECK(peaks[0].max <= *std::ranges::max_element(last));
+    CHECK(peaks[1].max == *std::ranges::max_element(last));
+    CHECK(peaks[1].min == *std::ranges::min_element(last));
+    Result<SoundFile> file = SoundFile::open(path);
+    REQUIRE(file);
+    REQUIRE(file->seek(frames - rate));
+    std::vector<std::int16_t> read(last.size());
+    CHECK(file->read(read) == rate);
+    CHECK((read == last));
 }

@@ -210,3 +210,29 @@ TEST_CASE("A seek in an Ogg Vorbis file lands on the very frame") {
     REQUIRE(file->seek(frames - 1));
     CHECK(read_all(*file, 1).size() == 2);
 }
+
+TEST_CASE("Opus is decoded as Debian's opus-tools decodes it") {
+    const test::Folder folder;
+    const auto prompts = test::speaker_test_prompts();
+    REQUIRE_FALSE(prompts.empty());
+    const auto coded = folder / "a.opus";
+    const auto decoded = folder / "a.wav";
+    test::shell("opusenc --quiet --bitrate 64 " + test::quoted(prompts.front()) + " " + test::quoted(coded));
+    test::shell("opusdec --quiet --no-dither --rate 48000 " + test::quoted(coded) + " " +
+                test::quoted(decoded));
+    Result<SoundFile> ours = SoundFile::open(coded);
+    Result<SoundFile> theirs = SoundFile::open(decoded);
+    REQUIRE(ours);
+    REQUIRE(theirs);
+    REQUIRE(ours->info().frames == theirs->info().frames);
+    REQUIRE(ours->info().channels == theirs->info().channels);
+    const std::int64_t frames = ours->info().frames;
+    const auto one = read_all(*ours, frames);
+    const auto other = read_all(*theirs, frames);
+    REQUIRE(one.size() == other.size());
+    int largest = 0;
+    for (std::size_t i = 0; i < one.size(); ++i) {
+        largest = std::max(largest, std::abs(one[i] - other[i]));
+    }
+    CHECK(largest <= 1);
+}

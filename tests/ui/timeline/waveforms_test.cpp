@@ -91,3 +91,21 @@ TEST_CASE("what is being built can be cancelled") {
     REQUIRE(waveforms.progress() == 1.0);
     REQUIRE(waveforms.problem(clip_of("keepers-locker.flac")).isEmpty());
 }
+
+TEST_CASE("samples are read in the background, a stretch at a time") {
+    Waveforms waveforms;
+    waveforms.set_folder(QString(GASPWORKS_SOURCE_DIR) + "/demo-shows");
+    const SoundClip clip = clip_of("keepers-locker.flac", "one");
+    CHECK(waveforms.samples(clip, 10'000, 12'000) == nullptr);
+    std::shared_ptr<const SoundWindow> window;
+    REQUIRE(QTest::qWaitFor([&] { return (window = waveforms.samples(clip, 10'000, 12'000)) != nullptr; },
+                            20'000));
+    CHECK(window->first <= 10'000);
+    CHECK(window->end() >= 12'000);
+    CHECK(waveforms.samples(clip, 10'500, 12'500) == window);  // with some beside
+    CHECK(waveforms.samples(clip, 60'000, 61'000) == nullptr);
+    REQUIRE(QTest::qWaitFor([&] { return waveforms.samples(clip, 60'000, 61'000) != nullptr; }, 20'000));
+    const SoundClip missing = clip_of("missing.flac");
+    QTest::qWait(50);
+    CHECK(waveforms.samples(missing, 0, 100) == nullptr);
+}
