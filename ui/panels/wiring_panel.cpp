@@ -37,10 +37,11 @@ class CellEditors : public QStyledItemDelegate {
         } else {
             auto* box = new QComboBox(parent);
             box->addItems(words);
-            connect(box, &QComboBox::activated, this, [this, box] {
+            connect(box, &QComboBox::activated, this, [this, box, table = parent->parentWidget()] {
                 auto* self = const_cast<CellEditors*>(this);  // the signals of a delegate are not const
                 emit self->commitData(box);
                 emit self->closeEditor(box);
+                table->setFocus();  // the list that was chosen from had it, and with the list it is gone
             });
             editor = box;
         }

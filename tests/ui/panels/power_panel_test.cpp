@@ -8,7 +8,9 @@
 #include "ui/panels/figure_list.hpp"
 #include "ui/panels/wiring_panel.hpp"
 
+#include <QAbstractItemView>
 #include <QAction>
+#include <QComboBox>
 #include <QLineEdit>
 #include <QSignalSpy>
 #include <QTableView>
@@ -175,4 +177,20 @@ TEST_CASE("a cell is typed into from the keyboard, in the user's units") {
     REQUIRE(QTest::qWaitFor([&] { return desk.circuit().wire_mm2 != 0.34; }));
     CHECK(desk.circuit().wire_mm2.value() == Approx(0.823).epsilon(0.001));
     desk.settings.set_units(UnitSystem::metric);
+}
+
+TEST_CASE("once a cell's choice is made, the keyboard goes on in the table") {
+    Desk desk;
+    QTableView& table = desk.wiring.table();
+    desk.wiring.activateWindow();
+    REQUIRE(QTest::qWaitForWindowActive(&desk.wiring));
+    table.setFocus();
+    table.setCurrentIndex(desk.cell("circuit.load"));
+    table.edit(desk.cell("circuit.load"));
+    auto* box = table.findChild<QComboBox*>();
+    REQUIRE(box != nullptr);
+    QTest::keyClick(box->view(), Qt::Key_Down);
+    QTest::keyClick(box->view(), Qt::Key_Return);
+    REQUIRE(QTest::qWaitFor([&] { return table.findChild<QComboBox*>() == nullptr; }));
+    CHECK(desk.wiring.focusWidget() == &table);
 }
