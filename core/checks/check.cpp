@@ -5,6 +5,7 @@
 #include "core/checks/all_checks.hpp"
 #include "core/checks/cue_index.hpp"
 #include "core/checks/supply_together.hpp"
+#include "core/checks/table_room.hpp"
 
 #include <algorithm>
 #include <array>
@@ -128,16 +129,19 @@ std::vector<Finding> check(const Show& show, const CheckSetting& setting) {
     AirMemo& memo = setting.memo != nullptr ? *setting.memo : own;
     std::vector<Finding> findings;
     std::vector<RunPeaks> peaks;
+    std::vector<EventTable> tables;
     for (const Sequence& sequence : show.sequences) {
         SequenceRun run = work_out(show, sequence, memo);
         add_bands(run, show, memo);
         join_findings(findings, check(show, sequence, run, memo, setting));
         peaks.push_back(peaks_of(sequence.id, run.power));
+        tables.push_back(tabulate(show, sequence, run.schedule));
         if (setting.stopped && setting.stopped()) {
             return {};
         }
     }
     join_findings(findings, check_supply_together(show, peaks));
+    join_findings(findings, check_table_room(show, tables));
     put_by_severity(findings);
     return findings;
 }

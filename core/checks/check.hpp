@@ -75,7 +75,8 @@ void join_findings(std::vector<Finding>& all, std::vector<Finding> of_sequence);
 void put_by_severity(std::vector<Finding>& findings);
 
 /// Every finding of every sequence: stops before warnings before notes, each by sequence and time. Findings
-/// of the rig alone, whose place names no sequence, come once, and those of sequences that run at once.
+/// of the rig alone, whose place names no sequence, come once, and those of all sequences together: those
+/// that run at once, and the room of the boards for their tables.
 [[nodiscard]] std::vector<Finding> check(const Show& show, const CheckSetting& setting = {});
 
 }  // namespace gasp

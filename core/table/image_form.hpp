@@ -19,7 +19,7 @@ inline constexpr std::size_t image_crc = 4;
 inline constexpr std::size_t image_board_name = 24;
 inline constexpr std::size_t image_sequence_name = 16;
 inline constexpr std::int64_t least_image_tick_us = 100;
-inline constexpr std::int64_t most_image_tick_us = 1'000'000;
+inline constexpr std::int64_t most_image_tick_us = 250'000;
 inline constexpr std::int64_t most_image_length = 2'147'483'647;  // ticks
 
 }  // namespace gasp

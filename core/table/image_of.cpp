@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/table/board_image.hpp"
 #include "core/table/image_form.hpp"
+#include "core/table/image_room.hpp"
 
 #include <fmt/format.h>
 
@@ -45,7 +46,7 @@ class ImageMaker {
     bool head(std::span<const EventTable> tables);
     bool sequence(const EventTable& table);
     bool events(const EventTable& table, ImageSequence& sequence);
-    bool fits();
+    bool fits(std::span<const EventTable> tables);
 
     const Show& show_;
     const Board& board_;
@@ -109,7 +110,7 @@ bool ImageMaker::head(std::span<const EventTable> tables) {
     image_.start = board_.start;
     image_.tick = from_ms(board_.tick_ms.value_or(1.0));
     if (image_.tick.count() < least_image_tick_us || image_.tick.count() > most_image_tick_us) {
-        return refuse("its tick is not 0.1 ms to 1 s", "Set a tick within that");
+        return refuse("its tick is not 0.1 ms to 250 ms", "Set a tick within that");
     }
     image_.warm_up = static_cast<std::uint32_t>(ticks_up(sensor.warm_up_s, 1e6, image_.tick));
     const std::int64_t debounce = ticks_up(sensor.debounce_ms.value_or(usual_debounce_ms), 1e3, image_.tick);
@@ -175,30 +176,11 @@ bool ImageMaker::sequence(const EventTable& table) {
 }
 
 /// Says by how much it is too long, and what would fit.
-bool ImageMaker::fits() {
-    const auto size = static_cast<double>(bytes_of(image_));
-    if (!board_.table_bytes || size <= *board_.table_bytes) {
-        return true;
-    }
-    std::size_t events = 0;
-    std::string each;
-    for (const ImageSequence& sequence : image_.sequences) {
-        events += sequence.events.size();
-        each +=
-            fmt::format("{}{} in \"{}\"", each.empty() ? "" : ", ", sequence.events.size(), sequence.name);
-    }
-    const double over = size - *board_.table_bytes;
-    const auto too_many = static_cast<std::size_t>(std::ceil(over / double{image_event}));
-    return refuse(
-        fmt::format("the table takes {:.0f} bytes and it has room for {:.0f}: {:.0f} too many", size,
-                    *board_.table_bytes, over),
-        events > too_many
-            ? fmt::format("{} of its {} events would fit ({}): export fewer sequences, or leave out "
-                          "flashes and cues",
-                          events - too_many, events, each)
-            : fmt::format("Not even the {} sequences without events would fit: export fewer, or take "
-                          "a board with more room",
-                          image_.sequences.size()));
+bool ImageMaker::fits(std::span<const EventTable> tables) {
+    const ImageRoom room = image_room(show_, tables, board_);
+    return room.fits() || refuse(fmt::format("the table takes {} bytes and it has room for {}: {} too many",
+                                             room.bytes, *room.has, room.bytes - *room.has),
+                                 what_would_fit(room));
 }
 
 Result<BoardImage> ImageMaker::make(std::span<const EventTable> tables) {
@@ -206,7 +188,7 @@ Result<BoardImage> ImageMaker::make(std::span<const EventTable> tables) {
     for (std::size_t index = 0; good && index < tables.size(); ++index) {
         good = sequence(tables[index]);
     }
-    if (!good || !fits()) {
+    if (!good || !fits(tables)) {
         return tl::unexpected(*error_);
     }
     return std::move(image_);

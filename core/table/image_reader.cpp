@@ -100,7 +100,7 @@ bool ImageReader::head() {
            require(outputs >= 1 && outputs <= most_image_outputs, "it has not 1 to 32 outputs") &&
            require(sequences >= 1 && sequences <= most_image_sequences, "it has not 1 to 16 sequences") &&
            require(image_.tick.count() >= least_image_tick_us && image_.tick.count() <= most_image_tick_us,
-                   "the tick is not 0.1 ms to 1 s") &&
+                   "the tick is not 0.1 ms to 250 ms") &&
            require(image_.debounce >= 1, "the debounce is 0") &&
            require(place_ + outputs + sequences * image_sequence + image_crc <= bytes_.size(),
                    "the image is too short for its sequences");

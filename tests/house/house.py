@@ -19,7 +19,7 @@ ARROWS = {
     "core/air/night": ["core/air/budget"], "core/air/sizing": ["core/air/run"],
     "core/air/fitting": ["core/air/budget"],
     "core/schedule": ["core/air/night", "core/sound", "core/power"],
-    "core/checks": ["core/schedule"], "core/table": ["core/checks", "core/file"],
+    "core/table": ["core/schedule", "core/file"], "core/checks": ["core/table"],
     "core/link": ["core/table"],
     "ui/look": [], "ui/editor": ["ui/look"],
     "ui/timeline": ["ui/editor"], "ui/stage": ["ui/timeline"], "ui/sheet": ["ui/timeline"],

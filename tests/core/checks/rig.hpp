@@ -132,6 +132,7 @@ inline Show clean_show() {
     board.id = box;
     board.name = "box";
     board.outputs = 8.0;
+    board.table_bytes = 16384.0;
     show.rig.boards.push_back(board);
     Channel valve = clean_channel(lunge, "lunge", 1);
     valve.kind = ChannelKind::valve;

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/table/board_image.hpp"
 
+#include "core/table/image_room.hpp"
 #include "tests/core/table/random_tables.hpp"
 #include "tests/support/catch.hpp"
 
@@ -13,7 +14,7 @@ using namespace gasp;
 
 namespace {
 
-/// A show that an image holds: outputs within the board and each taken once, ticks within 0.1 ms to 1 s.
+/// A show that an image holds: outputs within the board and each taken once, ticks within 0.1 ms to 250 ms.
 Show playable_show() {
     Show show = random_show();
     if (show.rig.boards.empty()) {
@@ -186,6 +187,29 @@ TEST_CASE("a board that lacks the room is told by how much, and what would fit")
     CHECK(error.remedy.find("2 of its 4 events would fit") == 0);
     show.rig.boards[0].table_bytes = 90.0;
     CHECK(image_error(show).remedy.find("Not even") == 0);
+}
+
+TEST_CASE("the room a table takes is known without its image, and is that of the image") {
+    REQUIRE(rc::check([] {
+        const Show show = playable_show();
+        const auto tables = tables_of_show(show);
+        for (const Board& board : show.rig.boards) {
+            const Result<BoardImage> image = image_of(show, tables, board.id);
+            const ImageRoom room = image_room(show, tables, board);
+            if (image) {
+                RC_ASSERT(room.bytes == bytes_of(*image));
+                RC_ASSERT(room.bytes == write_image(*image).size());
+            }
+        }
+    }));
+}
+
+TEST_CASE("an image holds no tick longer than its page allows") {
+    Show show = quay();
+    show.rig.boards[0].tick_ms = 250.0;
+    CHECK(image_of(show, tables_of_show(show), {7}).has_value());
+    show.rig.boards[0].tick_ms = 251.0;
+    CHECK(image_error(show).what == "its tick is not 0.1 ms to 250 ms");
 }
 
 TEST_CASE("what a board cannot play is refused by name") {
