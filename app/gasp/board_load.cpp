@@ -3,7 +3,7 @@
 #include "app/gasp/board_actions.hpp"
 #include "app/gasp/json.hpp"
 #include "app/gasp/open_show.hpp"
-#include "core/checks/check.hpp"
+#include "app/gasp/stop_findings.hpp"
 #include "core/table/table_form.hpp"
 
 #include <fmt/format.h>
@@ -39,48 +39,44 @@ Result<BoardId> board_of(const OpenShow& open, const BoardOptions& options, cons
     return open.show.rig.boards.front().id;
 }
 
-void tell_stops(Outcome& outcome, const OpenShow& open, const std::string& show) {
-    std::ptrdiff_t stops = 0;
-    for (const Sequence* sequence : open.sequences) {
-        stops += std::ranges::count(check(open.show, *sequence), Severity::stop, &Finding::severity);
-    }
-    if (stops > 0) {
-        outcome.code = ExitCode::stop_findings;
-        outcome.messages.push_back(fmt::format(
-            "{}: findings of severity stop against this table: {}. See gasp check.", show, stops));
-    }
+ShowOptions show_options(const BoardOptions& options, const std::string& show) {
+    ShowOptions which;
+    which.show = show;
+    which.sequence = options.sequence;
+    return which;
 }
 
-std::string text_of(const LoadReport& report, const std::string& port) {
+Result<BoardImage> image_of_board(const OpenShow& open, const BoardOptions& options,
+                                  const std::string& show) {
+    const Result<BoardId> board = board_of(open, options, show);
+    if (!board) {
+        return tl::unexpected(board.error());
+    }
+    std::vector<EventTable> tables;
+    for (const Sequence* sequence : open.sequences) {
+        tables.push_back(tabulate(open.show, *sequence, resolve(open.show, *sequence)));
+    }
+    return image_of(open.show, tables, *board);
+}
+
+std::string text_of(const LoadReport& report, std::size_t room, const std::string& port) {
     const std::string already =
         report.resumed_at > 0 ? fmt::format("; it had {} of them already", report.resumed_at) : "";
     return fmt::format(
-        "{} bytes loaded, read back and found the same, in {} ms{}\n"
+        "{} bytes of the {} it has room for loaded, read back and found the same, in {} ms{}\n"
         "The board rests until it is told to go on: gasp board {} go-on\n",
-        report.bytes, report.took.count(), already, port);
+        report.bytes, room, report.took.count(), already, port);
 }
 
 }  // namespace
 
 Result<BoardImage> image_for(const BoardOptions& options, const std::string& show, Outcome& outcome) {
-    ShowOptions which;
-    which.show = show;
-    which.sequence = options.sequence;
-    const Result<OpenShow> open = open_show(which);
+    const Result<OpenShow> open = open_show(show_options(options, show));
     if (!open) {
         return tl::unexpected(open.error());
     }
     outcome.sources = open->files;
-    tell_stops(outcome, *open, show);
-    const Result<BoardId> board = board_of(*open, options, show);
-    if (!board) {
-        return tl::unexpected(board.error());
-    }
-    std::vector<EventTable> tables;
-    for (const Sequence* sequence : open->sequences) {
-        tables.push_back(tabulate(open->show, *sequence, resolve(open->show, *sequence)));
-    }
-    return image_of(open->show, tables, *board);
+    return image_of_board(*open, options, show);
 }
 
 Result<Outcome> load_table(Conversation& board, const BoardOptions& options) {
@@ -88,14 +84,30 @@ Result<Outcome> load_table(Conversation& board, const BoardOptions& options) {
     if (show.empty()) {
         return fail("no show is given", {}, "Name it: gasp board PORT load SHOW");
     }
+    const ShowOptions which = show_options(options, show);
+    const Result<OpenShow> open = open_show(which);
+    if (!open) {
+        return tl::unexpected(open.error());
+    }
     Outcome outcome;
-    const Result<BoardImage> image = image_for(options, show, outcome);
+    outcome.sources = open->files;
+    const Result<BoardImage> image = image_of_board(*open, options, show);
     if (!image) {
         return tl::unexpected(image.error());
     }
+    if (std::string stops = stops_against_table(*open, which); !stops.empty()) {
+        outcome.messages.push_back(std::move(stops));
+        if (!options.despite_stops) {
+            outcome.messages.emplace_back(
+                "Nothing was loaded. Mend what was found, or load all the same: --despite-stops");
+            outcome.code = ExitCode::stop_findings;
+            return outcome;
+        }
+    }
     // With its new table it would begin its own work at once, and move.
+    const Result<BoardIdentity> identity = board.identify();
     const Result<LoadReport> report =
-        board.identify().and_then([&](const BoardIdentity&) { return board.stop(); }).and_then([&] {
+        identity.and_then([&](const BoardIdentity&) { return board.stop(); }).and_then([&] {
             return board.load(write_image(*image),
                               [](std::size_t done, std::size_t all) { show_progress("load", done, all); });
         });
@@ -103,11 +115,12 @@ Result<Outcome> load_table(Conversation& board, const BoardOptions& options) {
         return tl::unexpected(report.error());
     }
     outcome.text = options.json ? json_text(Json{{"bytes", report->bytes},
+                                                 {"room", identity->store},
                                                  {"resumed_at", report->resumed_at},
                                                  {"verified", true},
                                                  {"took_ms", report->took.count()},
                                                  {"requests_repeated", board.trouble().repeated}})
-                                : text_of(*report, options.port);
+                                : text_of(*report, identity->store, options.port);
     return outcome;
 }
 
@@ -134,9 +147,7 @@ Result<Outcome> read_table(Conversation& board, const BoardOptions& options) {
     Show show;
     Result<std::vector<EventTable>> tables = tables_of(*image);
     if (!path.empty()) {
-        ShowOptions which;
-        which.show = path;
-        Result<OpenShow> open = open_show(which);
+        Result<OpenShow> open = open_show(show_options({}, path));
         if (!open) {
             return tl::unexpected(open.error());
         }

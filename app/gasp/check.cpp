@@ -4,6 +4,7 @@
 
 #include "app/gasp/json.hpp"
 #include "app/gasp/open_show.hpp"
+#include "app/gasp/stop_findings.hpp"
 #include "app/gasp/text_grid.hpp"
 #include "app/gasp/verbs.hpp"
 #include "core/checks/sound_shelf.hpp"
@@ -121,8 +122,7 @@ Result<Outcome> run(const CheckOptions& options) {
     }
     SoundShelf sounds(open->folder);
     const CheckSetting setting{.units = options.units, .sounds = &sounds};
-    const std::vector<Finding> findings =
-        options.sequence ? check(open->show, *open->sequences.front(), setting) : check(open->show, setting);
+    const std::vector<Finding> findings = findings_of(*open, options, setting);
     Outcome outcome;
     outcome.sources = open->files;
     outcome.text = options.json ? json_of(*open, findings) : text_of(*open, findings);

@@ -390,6 +390,8 @@ void add_board(CLI::App& app, Command& command, BoardOptions& options) {
         ->option_text("SHOW");
     verb.add_option("--board", options.board, "Which board of the show this is")->option_text("NAME");
     verb.add_option("--sequence", options.sequence, "load: this sequence alone")->option_text("NAME");
+    verb.add_flag("--despite-stops", options.despite_stops,
+                  "load: even if findings of severity stop stand against the table");
     verb.add_option("--for", options.for_ms, "fire: so long; else while the Enter key is held")
         ->option_text("MS")
         ->check(CLI::Range(1, most_fire_ms).description(""));

@@ -108,6 +108,7 @@ struct BoardOptions {
     std::string show;                     ///< path of the show the board's table is of; none where empty
     std::optional<std::string> board;     ///< of the show, by its name
     std::optional<std::string> sequence;  ///< load this one alone
+    bool despite_stops = false;           ///< load though findings of severity stop stand against it
     std::optional<int> for_ms;            ///< fire so long; else while the Enter key is held
     TableForm form = TableForm::csv;
     bool json = false;

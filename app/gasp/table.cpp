@@ -1,10 +1,11 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "app/gasp/open_show.hpp"
+#include "app/gasp/stop_findings.hpp"
 #include "app/gasp/table_compare.hpp"
 #include "app/gasp/verbs.hpp"
-#include "core/checks/check.hpp"
 #include "core/schedule/clock_drift.hpp"
+#include "core/table/image_room.hpp"
 #include "core/table/table_form.hpp"
 
 #include <fmt/format.h>
@@ -17,15 +18,6 @@
 namespace gasp {
 
 namespace {
-
-std::size_t stop_findings(const OpenShow& open) {
-    std::size_t count = 0;
-    for (const Sequence* sequence : open.sequences) {
-        count += static_cast<std::size_t>(
-            std::ranges::count(check(open.show, *sequence), Severity::stop, &Finding::severity));
-    }
-    return count;
-}
 
 bool is_folder(const std::string& output) {
     std::error_code error;
@@ -62,6 +54,18 @@ Result<void> add_files(Outcome& outcome, const Show& show, std::span<const Event
 std::string start_words(const Show& show, const Board& board, const Board& other) {
     const bool line = board.start != BoardStart::trigger && other.start != BoardStart::trigger;
     return show.rig.boards.size() > 1 && line ? "on a start line" : "by the same trigger";
+}
+
+/// What an image takes of the board it is for.
+void tell_room(Outcome& outcome, const Show& show, std::span<const EventTable> tables,
+               std::optional<BoardId> only) {
+    for (const Board& board : show.rig.boards) {
+        const ImageRoom room = image_room(show, tables, board);
+        if (room.bytes > 0 && room.has && (!only || board.id == *only)) {
+            outcome.messages.push_back(fmt::format("\"{}\": the table takes {} of {} bytes, {} events",
+                                                   board.name, room.bytes, *room.has, room.events()));
+        }
+    }
 }
 
 /// How far the boards of each sequence may be apart by its last change.
@@ -104,13 +108,14 @@ Result<Outcome> run(const TableOptions& options) {
     if (!options.compare.empty()) {
         return compare(*open, tables, options.board, options);
     }
-    if (const std::size_t stops = stop_findings(*open); stops > 0) {
+    if (std::string stops = stops_against_table(*open, options); !stops.empty()) {
         outcome.code = ExitCode::stop_findings;
-        outcome.messages.push_back(
-            fmt::format("{}: {} of severity stop stand{} against this table. See gasp check.", options.show,
-                        stops == 1 ? "1 finding" : fmt::format("{} findings", stops), stops == 1 ? "s" : ""));
+        outcome.messages.push_back(std::move(stops));
     }
     tell_drift(outcome, *open);
+    if (options.form == TableForm::board_image) {
+        tell_room(outcome, open->show, tables, *board);
+    }
     if (is_folder(options.output)) {
         return add_files(outcome, open->show, tables, *board, options).map([&] {
             return std::move(outcome);

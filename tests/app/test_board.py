@@ -4,6 +4,7 @@
 """gasp board: a board spoken to over a pseudo-terminal. Python plays the board (board_peer.py) where it must
 misbehave; the board player itself, built for this machine, does the whole job."""
 
+import json
 import os
 import pty
 import signal
@@ -51,8 +52,42 @@ class Board(GaspTest):
         boiler = DEMOS / "boiler-deck.gasp"
         self.assertIn("--board NAME", self.refusal("board", peer.path, "load", boiler))
         self.assertIn('It has "Deck board", "Hatch board"', self.refusal("board", peer.path, "load", boiler, "--board", "x"))
-        self.gasp("board", peer.path, "load", boiler, "--board", "Hatch board", code=1)  # it has findings
+        self.gasp("board", peer.path, "load", boiler, "--board", "Hatch board", "--despite-stops")  # it has findings
         self.assertEqual(peer.image, self.gasp("table", boiler, "--as", "bin", "--board", "Hatch board", code=1).stdout)
+
+    def test_a_table_with_stop_findings_is_loaded_only_on_demand(self):
+        def change(document):
+            first, second = document["rig"]["channels"][1:3]
+            first["excludes"] = [second["id"]]
+            document["sequences"][0]["cues"] += [
+                {"id": 900 + place, "channel": channel["id"], "start_us": 1_000_000, "length_us": 500_000}
+                for place, channel in enumerate((first, second))]
+            document["next_id"] = 1000
+        show = self.show(change)
+        peer = self.peer()
+        done = self.gasp("board", peer.path, "load", show, code=1)
+        self.assertIn(b"of severity stop stand", done.stderr)
+        self.assertIn(b"Nothing was loaded", done.stderr)
+        self.assertIn(b"--despite-stops", done.stderr)
+        named = [one["what"] for one in json.loads(self.gasp("check", show, "--json", code=1).stdout)["findings"]
+                 if one["severity"] == "stop"]
+        self.assertIn(named[0], done.stderr.decode())
+        self.assertIn(named[0], self.gasp("table", show, code=1).stderr.decode())
+        self.assertFalse(peer.image)
+        self.assertIn(named[0], self.gasp("board", peer.path, "load", show, "--despite-stops").stderr.decode())
+        self.assertEqual(peer.image, self.gasp("table", show, "--as", "bin", code=1).stdout)
+
+    def test_a_table_too_large_is_found_by_check_and_refused_alike(self):
+        show = self.show(lambda document: document["rig"]["boards"][0].update(table_bytes=200))
+        size = len(self.gasp("table", LOCKER, "--as", "bin").stdout)
+        found, = [one for one in json.loads(self.gasp("check", show, "--json", code=1).stdout)["findings"]
+                  if one["check"] == "table_room"]
+        self.assertEqual((found["figure"], found["limit"]), (f"{size} bytes", "at most 200 bytes"))
+        peer = self.peer()
+        refused = self.refusal("board", peer.path, "load", show)
+        self.assertIn(f"takes {size} bytes and it has room for 200: {size - 200} too many", refused)
+        self.assertIn(found["remedy"].rstrip("."), refused)
+        self.assertFalse(peer.image)
 
     def test_what_does_not_fit_is_told_by_how_much(self):
         peer = self.peer(store=200)
@@ -243,7 +278,7 @@ class Player(GaspTest):
             document["rig"]["boards"][0].pop("table_bytes")
         show = self.short_show(many)
         self.power_on()
-        loading = subprocess.Popen([str(GASP), "board", self.link, "load", show], stdout=subprocess.PIPE,
+        loading = subprocess.Popen([str(GASP), "board", self.link, "load", show, "--despite-stops"], stdout=subprocess.PIPE,
                                    stderr=subprocess.PIPE, cwd=self.folder)
         end = time.monotonic() + 20
         while time.monotonic() < end and not self.loaded_bytes():
@@ -253,7 +288,7 @@ class Player(GaspTest):
         self.assertEqual(loading.returncode, 2, said)
         self.assertRegex(said, "unplugged|stopped answering")
         self.power_on()
-        self.assertGreater(self.json("board", self.link, "load", show, code=1)["resumed_at"], 0)
+        self.assertGreater(self.json("board", self.link, "load", show, "--despite-stops")["resumed_at"], 0)
 
     def loaded_bytes(self):
         """Some KB of an image are in the store: more than a board may forget of a load."""
