@@ -2,8 +2,6 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "app/gasp/stop_findings.hpp"
 
-#include "core/checks/sound_shelf.hpp"
-
 #include <fmt/format.h>
 
 namespace gasp {
@@ -20,10 +18,9 @@ std::vector<Finding> findings_of(const OpenShow& open, const ShowOptions& option
 }
 
 std::string stops_against_table(const OpenShow& open, const ShowOptions& options) {
-    SoundShelf sounds(open.folder);
     std::size_t stops = 0;
     std::string named;
-    for (const Finding& finding : findings_of(open, options, {.sounds = &sounds})) {
+    for (const Finding& finding : findings_of(open, options, {})) {
         if (finding.severity == Severity::stop && stops++ < most_named) {
             named += fmt::format("{}{}", named.empty() ? "" : "; ", finding.what);
         }

@@ -16,7 +16,7 @@ namespace gasp {
                                                const CheckSetting& setting);
 
 /// What stands against a table of these sequences, in one line that names the findings of severity stop;
-/// empty where there are none.
+/// empty where there are none. Sound files are not looked at: no table holds them.
 [[nodiscard]] std::string stops_against_table(const OpenShow& open, const ShowOptions& options);
 
 }  // namespace gasp

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "ui/panels/board_panel.hpp"
 
+#include "core/checks/check.hpp"
 #include "core/link/serial_port.hpp"
 #include "core/schedule/schedule.hpp"
 #include "core/table/board_image.hpp"
@@ -37,19 +38,33 @@ constexpr int frame_ms = 33;
 constexpr int compare_after_ms = 300;
 constexpr int log_rows_seen = 6;
 
-/// The bytes a board is to play: all sequences of the show.
-Result<std::string> image_bytes(const Show& show, BoardId board) {
+/// What a board is to play: all sequences of the show.
+std::vector<EventTable> tables_of_show(const Show& show) {
     std::vector<EventTable> tables;
     for (const Sequence& sequence : show.sequences) {
         tables.push_back(tabulate(show, sequence, resolve(show, sequence)));
     }
+    return tables;
+}
+
+Result<std::string> image_bytes(const Show& show, std::span<const EventTable> tables, BoardId board) {
     return image_of(show, tables, board).map([](const BoardImage& image) { return write_image(image); });
 }
 
-/// What it took, and the CRC by which the table is known again.
+/// The findings that stand against a table; those of the sound do not. Empty as well once it is cancelled.
+std::vector<Finding> stops_against(const Show& show, const std::atomic<bool>& cancel) {
+    CheckSetting setting;
+    setting.stopped = [&cancel] { return cancel.load(); };
+    std::vector<Finding> stops = check(show, setting);
+    std::erase_if(stops, [](const Finding& finding) { return finding.severity != Severity::stop; });
+    return stops;
+}
+
+/// What it took, and the CRC by which the table is known again; or what stood against it.
 struct Loaded {
-    LoadReport report;
+    std::optional<LoadReport> report;
     std::uint32_t crc = 0;
+    std::vector<Finding> stops;
 };
 
 /// The CRC an image ends on, which is of all before it.
@@ -153,6 +168,9 @@ QWidget* BoardPanel::make_form() {
     sound_->setToolTip("Play the sequence's sound in time with the board, and say how well they agree");
     sound_->setChecked(true);
     column->addWidget(sound_);
+    despite_ =
+        add_button(*column, "Load all the same", "Load the table although stop findings stand against it");
+    despite_->hide();
     column->addStretch(1);
     return scrolled_form(page);
 }
@@ -190,7 +208,8 @@ void BoardPanel::connect_parts() {
     connect(arm_, &QPushButton::clicked, this, &BoardPanel::toggle_arming);
     connect(stop_, &QPushButton::clicked, &talk_, &BoardTalk::stop);
     connect(go_on_, &QPushButton::clicked, &talk_, &BoardTalk::go_on);
-    connect(load_, &WorkBar::started, this, &BoardPanel::load);
+    connect(load_, &WorkBar::started, this, [this] { load(false); });
+    connect(despite_, &QPushButton::clicked, this, [this] { load(true); });
     connect(read_log_, &QPushButton::clicked, &talk_, &BoardTalk::read_log);
     connect(clear_log_, &QPushButton::clicked, &talk_, &BoardTalk::clear_log);
     connect(hands_, &BoardHands::held, &talk_, &BoardTalk::hold);
@@ -247,6 +266,7 @@ void BoardPanel::list_boards() {
     board_->setCurrentIndex(std::max(board_->findData(chosen), boards.empty() ? -1 : 0));
     board_->setVisible(boards.size() > 1);
     hands_->list(board().value_or(BoardId{}));
+    despite_->hide();
     compare_soon_.start();
     show_state();
 }
@@ -280,8 +300,9 @@ void BoardPanel::toggle_arming() {
     }
 }
 
-void BoardPanel::load() {
+void BoardPanel::load(bool despite_stops) {
     const std::optional<BoardId> id = board();
+    despite_->hide();
     if (!id || !talk_.identity()) {
         load_->say(!id ? tr("The show has no board yet. Add one to the rig, and give channels its outputs.")
                        : tr("Connect the board first."),
@@ -289,14 +310,18 @@ void BoardPanel::load() {
         return;
     }
     load_->run<Loaded>(
-        [show = document_.snapshot(), id = *id, loader = talk_.loader()](
+        [show = document_.snapshot(), id = *id, loader = talk_.loader(), despite_stops](
             const std::atomic<bool>& cancel, const WorkBar::Progress& progress) -> Result<Loaded> {
-            const Result<std::string> image = image_bytes(*show, id);
+            const Result<std::string> image = image_bytes(*show, tables_of_show(*show), id);
             if (!image) {
                 return tl::unexpected(image.error());
             }
+            if (std::vector<Finding> stops;
+                !despite_stops && !(stops = stops_against(*show, cancel)).empty()) {
+                return Loaded{{}, 0, std::move(stops)};
+            }
             return loader(*image, cancel, progress).map([&](const LoadReport& report) {
-                return Loaded{report, crc_in(*image)};
+                return Loaded{report, crc_in(*image), {}};
             });
         },
         [this](const Result<Loaded>& loaded) {
@@ -304,12 +329,17 @@ void BoardPanel::load() {
                 load_->say(sentence_of(loaded.error()), true);
                 return;
             }
-            wanted_ = loaded->crc;
+            if (!loaded->report) {
+                load_->say(stops_line(loaded->stops), true);
+                despite_->show();
+                return;
+            }
+            wanted_.crc = loaded->crc;
             load_->say(
                 tr("\u2713 %1 bytes loaded, read back and found the same, in %2 s. The board rests until "
                    "\u201cBack to work\u201d.")
-                    .arg(loaded->report.bytes)
-                    .arg(static_cast<double>(loaded->report.took.count()) / 1000.0, 0, 'f', 1));
+                    .arg(loaded->report->bytes)
+                    .arg(static_cast<double>(loaded->report->took.count()) / 1000.0, 0, 'f', 1));
             show_state();
         });
 }
@@ -325,8 +355,12 @@ void BoardPanel::compare() {
         return;
     }
     comparing_.setFuture(QtConcurrent::run([show = document_.snapshot(), id = *id]() {
-        const Result<std::string> image = image_bytes(*show, id);
-        return image ? std::optional(crc_in(*image)) : std::nullopt;
+        const std::vector<EventTable> tables = tables_of_show(*show);
+        const Result<std::string> image = image_bytes(*show, tables, id);
+        WantedTable wanted;
+        wanted.crc = image ? std::optional(crc_in(*image)) : std::nullopt;
+        wanted.room = image_room(*show, tables, *gasp::find(*show, id));
+        return wanted;
     }));
 }
 

@@ -5,6 +5,7 @@
 #include "core/air/night/night.hpp"
 #include "ui/editor/board_talk.hpp"
 #include "ui/editor/document.hpp"
+#include "ui/panels/board_text.hpp"
 
 #include <QFutureWatcher>
 #include <QTimer>
@@ -37,7 +38,8 @@ class BoardPanel : public QWidget {
     ~BoardPanel() override;
 
     void connect_to(const QString& port);
-    void load();
+    /// What stop findings stand against is loaded only `despite_stops`.
+    void load(bool despite_stops = false);
     /// For a menu.
     [[nodiscard]] QList<QAction*> board_actions() const { return actions_; }
 
@@ -46,6 +48,7 @@ class BoardPanel : public QWidget {
     [[nodiscard]] QPushButton& arm_button() { return *arm_; }
     [[nodiscard]] QPushButton& stop_button() { return *stop_; }
     [[nodiscard]] QPushButton& go_on_button() { return *go_on_; }
+    [[nodiscard]] QPushButton& despite_button() { return *despite_; }
     [[nodiscard]] QCheckBox& follow_box() { return *follow_; }
     [[nodiscard]] QCheckBox& sound_box() { return *sound_; }
     /// How far the sound is from the run it goes with; above 0, it is ahead.
@@ -103,6 +106,7 @@ class BoardPanel : public QWidget {
     QPushButton* arm_ = nullptr;
     QPushButton* stop_ = nullptr;
     QPushButton* go_on_ = nullptr;
+    QPushButton* despite_ = nullptr;  ///< shown once findings stood against a load
     QCheckBox* follow_ = nullptr;
     QCheckBox* sound_ = nullptr;
     QLabel* caution_ = nullptr;
@@ -120,8 +124,8 @@ class BoardPanel : public QWidget {
     std::optional<Micros> sound_error_;
     bool idle_before_ = true;  ///< at the last look no run but an idle one was on
     QTimer compare_soon_;
-    QFutureWatcher<std::optional<std::uint32_t>> comparing_;
-    std::optional<std::uint32_t> wanted_;  ///< the CRC of the show's table, as last made
+    QFutureWatcher<WantedTable> comparing_;
+    WantedTable wanted_;  ///< the show's table, as last made
     std::optional<LinkLatency> latency_;
     std::optional<NightForecast> forecast_;
 };

@@ -3,6 +3,9 @@
 #include "ui/panels/board_text.hpp"
 
 #include <QCoreApplication>
+#include <QStringList>
+
+#include <algorithm>
 
 namespace gasp {
 
@@ -36,6 +39,18 @@ FigureLine table_line(const BoardIdentity& board, std::optional<std::uint32_t> w
     return line;
 }
 
+FigureLine room_line(const BoardIdentity& board, const ImageRoom& room) {
+    FigureLine line{tr("room for"), tr("%1 bytes").arg(board.store), {}, {}};
+    if (room.bytes > board.store) {
+        line.beside =
+            tr("the table of this show takes %1: %2 too many").arg(room.bytes).arg(room.bytes - board.store);
+        line.severity = Severity::stop;
+    } else if (room.bytes > 0) {
+        line.beside = tr("the table of this show takes %1, %2 events").arg(room.bytes).arg(room.events());
+    }
+    return line;
+}
+
 bool stopped(BoardState state) {
     return state == BoardState::stopped_output_enable || state == BoardState::stopped_wants_rearm ||
            state == BoardState::stopped_by_link;
@@ -52,14 +67,27 @@ QString seconds_of(std::uint32_t ticks, Micros tick) {
 
 }  // namespace
 
-std::vector<FigureLine> identity_lines(const BoardIdentity& board, std::optional<std::uint32_t> wanted) {
+QString stops_line(const std::vector<Finding>& stops) {
+    constexpr std::size_t most_named = 3;
+    QStringList named;
+    for (std::size_t i = 0; i < std::min(stops.size(), most_named); ++i) {
+        named << QString::fromStdString(stops[i].what);
+    }
+    const QString more =
+        stops.size() > most_named ? tr("; and %1 more").arg(stops.size() - most_named) : QString();
+    return tr("Not loaded. Open stop findings: %1. %2%3. Mend them, or press \u201cLoad all the same\u201d.")
+        .arg(stops.size())
+        .arg(named.join("; "), more);
+}
+
+std::vector<FigureLine> identity_lines(const BoardIdentity& board, const WantedTable& wanted) {
     return {{tr("chip"),
              QString::fromStdString(board.chip),
              tr("player %1.%2").arg(board.player_version >> 8).arg(board.player_version & 0xFF),
              {}},
             {tr("outputs"), QString::number(board.outputs), {}, {}},
-            {tr("room for"), tr("%1 bytes").arg(board.store), {}, {}},
-            table_line(board, wanted),
+            room_line(board, wanted.room),
+            table_line(board, wanted.crc),
             {tr("power-ups"), QString::number(board.power_ups), {}, {}}};
 }
 

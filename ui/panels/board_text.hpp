@@ -2,8 +2,10 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
+#include "core/checks/finding.hpp"
 #include "core/link/conversation.hpp"
 #include "core/show/show.hpp"
+#include "core/table/image_room.hpp"
 #include "ui/panels/figure_list.hpp"
 
 #include <QString>
@@ -15,9 +17,17 @@ namespace gasp {
 
 // What is said of a connected board, in the lines of its panel.
 
-/// Who it is and what it holds; `wanted` is the CRC of the table of the show as it is now, where known.
-[[nodiscard]] std::vector<FigureLine> identity_lines(const BoardIdentity& board,
-                                                     std::optional<std::uint32_t> wanted);
+/// The table of the show as it is now.
+struct WantedTable {
+    std::optional<std::uint32_t> crc;  ///< none: not made yet, or it cannot be
+    ImageRoom room;
+};
+
+/// Who it is and what it holds, beside what it should.
+[[nodiscard]] std::vector<FigureLine> identity_lines(const BoardIdentity& board, const WantedTable& wanted);
+
+/// Why a table was not loaded: what stands against it, the first few named.
+[[nodiscard]] QString stops_line(const std::vector<Finding>& stops);
 
 /// How it stands; `tick` is that of its table.
 [[nodiscard]] std::vector<FigureLine> status_lines(const BoardStatus& status, const Show& show, Micros tick);

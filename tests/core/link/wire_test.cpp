@@ -6,7 +6,10 @@
 #include "core/link/refusal.hpp"
 #include "tests/support/catch.hpp"
 
+#include <bit>
+
 #include "player/crc.h"
+#include "player/frame.h"
 
 using namespace gasp;
 
@@ -77,6 +80,53 @@ TEST_CASE("every answer of a board and every entry of its log has words") {
     }
     CHECK(words(LogEntry{LogKind::refusal, 18, 9}) == "trigger refused: lockout");
     CHECK(words(LogEntry{LogKind::power_up, 2, 0}) == "power-up: brown-out");
+}
+
+TEST_CASE("the CRC finds every error of up to three bits, and any within two bytes, in a longest frame") {
+    // What resources/board-player/protocol.md claims, tried out. A CRC is linear: the error shows in it as
+    // the sum of what its bits do, whatever the frame holds.
+    constexpr std::size_t size = gb_frame_payload_most + 3;
+    constexpr std::size_t bits = 8 * (size + 2);
+    std::vector<std::uint8_t> frame(size);
+    const std::uint16_t none = gb_crc16(frame.data(), size);
+    std::vector<std::uint16_t> of_bit;  // in the order of the line, the CRC low byte first
+    for (std::size_t bit = 0; bit < 8 * size; ++bit) {
+        frame[bit / 8] = static_cast<std::uint8_t>(0x80U >> bit % 8);
+        of_bit.push_back(gb_crc16(frame.data(), size) ^ none);
+        frame[bit / 8] = 0;
+    }
+    for (std::size_t bit = 0; bit < 16; ++bit) {
+        of_bit.push_back(static_cast<std::uint16_t>((0x80U >> bit % 8) << (bit < 8 ? 0 : 8)));
+    }
+    std::vector<bool> one(65536);
+    bool found = true;
+    for (const std::uint16_t error : of_bit) {
+        found = found && error != 0 && !one[error];  // one bit; two that cancel
+        one[error] = true;
+    }
+    for (std::size_t i = 0; i < bits; ++i) {
+        for (std::size_t j = i + 1; j < bits; ++j) {
+            found = found && !one[of_bit[i] ^ of_bit[j]];  // with a third
+        }
+    }
+    // Of an even weight: no odd number of them makes 0.
+    for (const std::uint16_t error : of_bit) {
+        found = found && std::popcount(error) % 2 == 1;
+    }
+    CHECK(found);
+    bool burst_found = true;
+    for (std::size_t byte = 0; byte < size + 1; ++byte) {
+        if (byte == size - 1) {
+            continue;  // its low byte first, the CRC does not follow what it is of
+        }
+        std::uint16_t sum = 0;
+        for (unsigned damage = 1; damage < 65536; ++damage) {  // in Gray's order, a bit at a time
+            sum = static_cast<std::uint16_t>(
+                sum ^ of_bit[8 * byte + static_cast<std::size_t>(std::countr_zero(damage))]);
+            burst_found = burst_found && sum != 0;
+        }
+    }
+    CHECK(burst_found);
 }
 
 TEST_CASE("CRC-16/IBM-3740 of 123456789 is the catalogue's") {

@@ -97,6 +97,43 @@ TEST_CASE("a board is asked who it is, loaded, and known to hold just this show"
     REQUIRE(Desk::soon([&] { return desk.figure("table").contains("\u2713"); }));
 }
 
+TEST_CASE("the room of a board stands beside what the show's table takes") {
+    Desk desk;
+    desk.connect();
+    REQUIRE(Desk::soon([&] { return desk.figure("room for").contains("the table of this show takes"); }));
+    desk.load();
+    const auto taken = std::to_string(desk.panel.talk().identity()->image_bytes);
+    CHECK(desk.figure("room for").contains("takes " + QString::fromStdString(taken) + ","));
+}
+
+TEST_CASE("a table that stop findings stand against is loaded only on demand") {
+    Desk desk;
+    Show show = desk.document.show();
+    Channel& first = show.rig.channels[1];
+    const Channel& second = show.rig.channels[2];
+    first.excludes = {second.id};
+    for (const ChannelId channel : {first.id, second.id}) {
+        Cue cue;
+        cue.id = {show.next_id++};
+        cue.channel = channel;
+        cue.at = Micros{1'000'000};
+        cue.length = Micros{500'000};
+        show.sequences[0].cues.push_back(cue);
+    }
+    desk.document.reset(show, {});
+    desk.connect();
+    REQUIRE_FALSE(desk.panel.despite_button().isVisible());
+    QTest::mouseClick(&desk.panel.load_bar().start_button(), Qt::LeftButton);
+    REQUIRE(Desk::soon(
+        [&] { return desk.panel.load_bar().said().contains("Not loaded. Open stop findings: "); }));
+    CHECK(desk.panel.load_bar().said().contains(QString::fromStdString(second.name)));
+    CHECK(desk.figure("table").startsWith("none"));
+    REQUIRE(desk.panel.despite_button().isVisible());
+    QTest::mouseClick(&desk.panel.despite_button(), Qt::LeftButton);
+    REQUIRE(Desk::soon([&] { return desk.panel.load_bar().said().contains("found the same"); }));
+    CHECK_FALSE(desk.panel.despite_button().isVisible());
+}
+
 TEST_CASE("nothing moves before arming, and a channel is driven only while its button is held") {
     Desk desk;
     desk.connect();
