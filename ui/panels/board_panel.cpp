@@ -2,12 +2,10 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "ui/panels/board_panel.hpp"
 
-#include "core/checks/check.hpp"
 #include "core/link/serial_port.hpp"
-#include "core/schedule/schedule.hpp"
-#include "core/table/board_image.hpp"
 #include "ui/look/look.hpp"
 #include "ui/panels/board_hands.hpp"
+#include "ui/panels/board_load.hpp"
 #include "ui/panels/board_text.hpp"
 #include "ui/panels/figure_list.hpp"
 #include "ui/panels/night_counts.hpp"
@@ -37,41 +35,6 @@ namespace {
 constexpr int frame_ms = 33;
 constexpr int compare_after_ms = 300;
 constexpr int log_rows_seen = 6;
-
-/// What a board is to play: all sequences of the show.
-std::vector<EventTable> tables_of_show(const Show& show) {
-    std::vector<EventTable> tables;
-    for (const Sequence& sequence : show.sequences) {
-        tables.push_back(tabulate(show, sequence, resolve(show, sequence)));
-    }
-    return tables;
-}
-
-Result<std::string> image_bytes(const Show& show, std::span<const EventTable> tables, BoardId board) {
-    return image_of(show, tables, board).map([](const BoardImage& image) { return write_image(image); });
-}
-
-/// The findings that stand against a table; those of the sound do not. Empty as well once it is cancelled.
-std::vector<Finding> stops_against(const Show& show, const std::atomic<bool>& cancel) {
-    CheckSetting setting;
-    setting.stopped = [&cancel] { return cancel.load(); };
-    std::vector<Finding> stops = check(show, setting);
-    std::erase_if(stops, [](const Finding& finding) { return finding.severity != Severity::stop; });
-    return stops;
-}
-
-/// What it took, and the CRC by which the table is known again; or what stood against it.
-struct Loaded {
-    std::optional<LoadReport> report;
-    std::uint32_t crc = 0;
-    std::vector<Finding> stops;
-};
-
-/// The CRC an image ends on, which is of all before it.
-std::uint32_t crc_in(const std::string& image) {
-    constexpr std::size_t crc_bytes = 4;
-    return crc32_of(std::string_view(image).substr(0, image.size() - crc_bytes));
-}
 
 QTableWidgetItem* cell(const QString& text) {
     auto* item = new QTableWidgetItem(text);
@@ -309,22 +272,12 @@ void BoardPanel::load(bool despite_stops) {
                    true);
         return;
     }
-    load_->run<Loaded>(
+    load_->run<BoardLoad>(
         [show = document_.snapshot(), id = *id, loader = talk_.loader(), despite_stops](
-            const std::atomic<bool>& cancel, const WorkBar::Progress& progress) -> Result<Loaded> {
-            const Result<std::string> image = image_bytes(*show, tables_of_show(*show), id);
-            if (!image) {
-                return tl::unexpected(image.error());
-            }
-            if (std::vector<Finding> stops;
-                !despite_stops && !(stops = stops_against(*show, cancel)).empty()) {
-                return Loaded{{}, 0, std::move(stops)};
-            }
-            return loader(*image, cancel, progress).map([&](const LoadReport& report) {
-                return Loaded{report, crc_in(*image), {}};
-            });
+            const std::atomic<bool>& cancel, const WorkBar::Progress& progress) {
+            return load_board(*show, id, loader, despite_stops, cancel, progress);
         },
-        [this](const Result<Loaded>& loaded) {
+        [this](const Result<BoardLoad>& loaded) {
             if (!loaded) {
                 load_->say(sentence_of(loaded.error()), true);
                 return;
@@ -354,14 +307,8 @@ void BoardPanel::compare() {
         compare_soon_.start();
         return;
     }
-    comparing_.setFuture(QtConcurrent::run([show = document_.snapshot(), id = *id]() {
-        const std::vector<EventTable> tables = tables_of_show(*show);
-        const Result<std::string> image = image_bytes(*show, tables, id);
-        WantedTable wanted;
-        wanted.crc = image ? std::optional(crc_in(*image)) : std::nullopt;
-        wanted.room = image_room(*show, tables, *gasp::find(*show, id));
-        return wanted;
-    }));
+    comparing_.setFuture(
+        QtConcurrent::run([show = document_.snapshot(), id = *id] { return wanted_table(*show, id); }));
 }
 
 void BoardPanel::take_opened() {

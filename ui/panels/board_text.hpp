@@ -2,10 +2,9 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
-#include "core/checks/finding.hpp"
 #include "core/link/conversation.hpp"
 #include "core/show/show.hpp"
-#include "core/table/image_room.hpp"
+#include "ui/panels/board_load.hpp"
 #include "ui/panels/figure_list.hpp"
 
 #include <QString>
@@ -16,12 +15,6 @@
 namespace gasp {
 
 // What is said of a connected board, in the lines of its panel.
-
-/// The table of the show as it is now.
-struct WantedTable {
-    std::optional<std::uint32_t> crc;  ///< none: not made yet, or it cannot be
-    ImageRoom room;
-};
 
 /// Who it is and what it holds, beside what it should.
 [[nodiscard]] std::vector<FigureLine> identity_lines(const BoardIdentity& board, const WantedTable& wanted);
