@@ -204,6 +204,9 @@ void add_sound(CLI::App& app, Command& command, SoundOptions& options) {
             "--mix", options.mix_folder,
             "Write the mix of each sequence of the show into this folder, its head cut by the player's lag")
         ->option_text("FOLDER");
+    verb.add_option("--gather", options.gather_folder,
+                    "Copy the show and all its sounds into this folder, and do nothing else")
+        ->option_text("FOLDER");
     verb.add_option_function<std::string>(
             "--as",
             [&options](const std::string& form) {

@@ -53,6 +53,7 @@ struct TableOptions : ShowOptions {
 struct SoundOptions {
     std::vector<std::string> files;  ///< sounds, or a show
     std::string mix_folder;          ///< where the mixes of a show go; none where empty
+    std::string gather_folder;       ///< where show and sounds are copied to, and no more; none where empty
     MixForm mix_form = MixForm::wav;
     int mix_rate = gasp::mix_rate;
     std::optional<std::string> sequence;  ///< of a show, by its name; all without

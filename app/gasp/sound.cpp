@@ -158,6 +158,9 @@ Result<Outcome> run(const SoundOptions& options) {
     if (options.files.size() == 1 && options.files.front().ends_with(".gasp")) {
         return sound_of_show(options);
     }
+    if (!options.gather_folder.empty()) {
+        return fail("sounds are gathered for one show", options.files.front(), "Give one show file");
+    }
     if (!options.mix_folder.empty() || options.sequence) {
         return fail("a mix is of one show", options.files.front(), "Give one show file");
     }

@@ -7,8 +7,10 @@
 #include "app/gasp/open_show.hpp"
 #include "app/gasp/text_grid.hpp"
 #include "core/file/output_name.hpp"
+#include "core/file/show_file.hpp"
 #include "core/schedule/jaw_opening.hpp"
 #include "core/sound/ear_level.hpp"
+#include "core/sound/gather.hpp"
 #include "core/sound/jaw.hpp"
 #include "core/sound/jaw_score.hpp"
 #include "core/sound/mix_file.hpp"
@@ -184,15 +186,50 @@ void add_messages(const OpenShow& open, const Told& told, Outcome& outcome) {
     }
 }
 
+/// A copy of the show and its sounds in another folder, where no show of that name is yet.
+Result<Outcome> gather(OpenShow open, const SoundOptions& options) {
+    const std::filesystem::path folder = options.gather_folder;
+    const std::filesystem::path target = folder / std::filesystem::path(options.files.front()).filename();
+    std::error_code error;
+    if (std::filesystem::exists(target, error)) {
+        return fail("a show of this name is there already", target.string(), "Give an empty folder");
+    }
+    std::filesystem::create_directories(folder, error);
+    const LongWork work("gather");
+    const Result<Gathered> gathered = gather_sounds(open.show, open.folder, folder, work.stop());
+    if (!gathered) {
+        return tl::unexpected(gathered.error());
+    }
+    apply(gathered->renaming, open.show);
+    if (auto saved = save_show(open.show, target); !saved) {
+        return tl::unexpected(saved.error());
+    }
+    Outcome outcome;
+    outcome.sources = open.files;
+    Json json{{"show", target.string()}, {"sounds_copied", gathered->copied}, {"missing", Json::array()}};
+    for (const MissingSound& sound : gathered->missing) {
+        outcome.messages.push_back(fmt::format("{}: this sound is missing and was left out.", sound.file));
+        outcome.code = ExitCode::unusable;
+        json["missing"].push_back(sound.file);
+    }
+    outcome.text = options.json ? json_text(json)
+                                : fmt::format("{}: the show, and {} sound{} copied\n", target.string(),
+                                              gathered->copied, gathered->copied == 1 ? "" : "s");
+    return outcome;
+}
+
 }  // namespace
 
 Result<Outcome> sound_of_show(const SoundOptions& options) {
     ShowOptions which;
     which.show = options.files.front();
     which.sequence = options.sequence;
-    const Result<OpenShow> open = open_show(which);
+    Result<OpenShow> open = open_show(which);
     if (!open) {
         return tl::unexpected(open.error());
+    }
+    if (!options.gather_folder.empty()) {
+        return gather(std::move(*open), options);
     }
     Outcome outcome;
     outcome.sources = open->files;

@@ -4,6 +4,7 @@
 
 #include "core/show/validity.hpp"
 #include "core/sound/clip.hpp"
+#include "core/sound/copy_sound.hpp"
 #include "core/sound/sound_file.hpp"
 
 #include <algorithm>
@@ -73,26 +74,9 @@ std::string name_below(const fs::path& file, const fs::path& folder) {
     return stays_inside(name) ? name : std::string();
 }
 
-Result<void> copy_to(const fs::path& from, const fs::path& to) {
-    std::error_code error;
-    fs::create_directories(to.parent_path(), error);
-    const fs::path part = to.parent_path() / (".gaspworks-" + to.filename().string() + ".part");
-    fs::copy_file(from, part, fs::copy_options::overwrite_existing, error);
-    if (!error) {
-        fs::rename(part, to, error);
-    }
-    if (error) {
-        std::error_code ignored;
-        fs::remove(part, ignored);
-        return fail("The sound cannot be copied: " + error.message(), to.string(),
-                    "Make room there, or choose a folder that may be written to");
-    }
-    return {};
-}
-
 /// Takes a file for every missing sound that held the same.
 Result<void> take(const fs::path& file, const std::string& content, const fs::path& show_folder,
-                  FoundSounds& found) {
+                  const std::atomic<bool>& cancel, FoundSounds& found) {
     const std::string name = name_below(file, show_folder);
     for (auto sound = found.still_missing.begin(); sound != found.still_missing.end();) {
         if (sound->content != content) {
@@ -100,7 +84,7 @@ Result<void> take(const fs::path& file, const std::string& content, const fs::pa
             continue;
         }
         if (name.empty()) {
-            if (auto copied = copy_to(file, show_folder / sound->file); !copied) {
+            if (auto copied = copy_sound(file, show_folder / sound->file, cancel); !copied) {
                 return copied;
             }
             found.copied.push_back(sound->file);
@@ -140,7 +124,7 @@ Result<FoundSounds> find_missing(const std::vector<MissingSound>& missing, const
             break;
         }
         if (const Result<std::string> content = content_of(file)) {
-            if (auto taken = take(file, *content, show_folder, found); !taken) {
+            if (auto taken = take(file, *content, show_folder, cancel, found); !taken) {
                 return tl::unexpected(taken.error());
             }
         }
@@ -152,30 +136,6 @@ Result<FoundSounds> find_missing(const std::vector<MissingSound>& missing, const
         return fail("The search was given up", search_folder.string(), "Start it again");
     }
     return found;
-}
-
-Result<std::vector<MissingSound>> copy_sounds(const Show& show, const fs::path& show_folder,
-                                              const fs::path& to, const std::atomic<bool>& cancel) {
-    std::vector<MissingSound> missing;
-    for (const MissingSound& sound : sounds_of(show)) {
-        const fs::path from = show_folder / sound.file;
-        const fs::path target = to / sound.file;
-        const Result<std::string> content = content_of(from);
-        if (cancel) {
-            return fail("The copying was given up", to.string(), "Start it again");
-        }
-        if (!content) {
-            missing.push_back(sound);
-        } else if (!is_there(target)) {
-            if (auto copied = copy_to(from, target); !copied) {
-                return tl::unexpected(copied.error());
-            }
-        } else if (content_of(target) != content) {
-            return fail("Another file has the name of this sound there", target.string(),
-                        "Choose an empty folder, or move that file away");
-        }
-    }
-    return missing;
 }
 
 }  // namespace gasp

@@ -47,12 +47,4 @@ struct FoundSounds {
                                                const std::atomic<bool>& cancel,
                                                const std::function<void(double)>& progress);
 
-/// Copies every sound of a show to the same place below another folder, for a show that goes there. Sounds
-/// that are there already, byte for byte, are not copied again; those missing are left out and named.
-/// Error: another file is in the place of one, a copy fails, cancelled.
-[[nodiscard]] Result<std::vector<MissingSound>> copy_sounds(const Show& show,
-                                                            const std::filesystem::path& show_folder,
-                                                            const std::filesystem::path& to,
-                                                            const std::atomic<bool>& cancel);
-
 }  // namespace gasp

@@ -90,6 +90,15 @@ class Sound(GaspTest):
         self.assertIn("Give one show", self.gasp("sound", "half.wav", "--mix", "out", code=2).stderr.decode())
         self.assertIn("wav nor flac", self.gasp("sound", "half.wav", "--as", "mp3", code=2).stderr.decode())
 
+    def test_a_show_is_gathered_with_its_sounds(self):
+        show = self.show()
+        said = self.json("sound", show, "--gather", "away")
+        self.assertEqual((said["sounds_copied"], said["missing"]), (1, []))
+        self.assertEqual(self.json("sound", said["show"])[0]["clips"], self.json("sound", show)[0]["clips"])
+        self.assertIn("there already", self.gasp("sound", show, "--gather", "away", code=2).stderr.decode())
+        self.assertIn("one show", self.gasp("sound", self.wav("one.wav", [1] * 8000), "--gather", "away",
+                                            code=2).stderr.decode())
+
     def test_a_players_lag_is_heard_in_a_recording(self):
         click = lambda peak: [peak * (1 if i % 2 else -1) * max(0, 60 - i) // 60 for i in range(80)]
         start = click(4000) + [0] * (8 * 170 - 80) + click(12000) + [0] * (8 * 3000)

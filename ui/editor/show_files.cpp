@@ -5,6 +5,7 @@
 #include "core/file/show_file.hpp"
 #include "core/show/edits.hpp"
 #include "core/sound/clip.hpp"
+#include "core/sound/gather.hpp"
 #include "ui/editor/file_path.hpp"
 #include "ui/editor/sound_import.hpp"
 
@@ -158,6 +159,21 @@ bool ShowFiles::save(Over over) {
     return write(document_.path());
 }
 
+bool ShowFiles::take_sounds_to(const QString& folder) {
+    if (document_.folder().isEmpty()) {
+        return true;  // it never had a sound
+    }
+    const std::atomic<bool> never = false;
+    const auto gathered =
+        gather_sounds(document_.show(), as_path(document_.folder()), as_path(folder), never);
+    if (!gathered) {
+        emit not_saved(gathered.error());
+        return false;
+    }
+    document_.perform(gathered->renaming);
+    return true;
+}
+
 bool ShowFiles::save_as(const QString& path) {
     QString absolute = QFileInfo(path).absoluteFilePath();
     if (QFileInfo(absolute).suffix().isEmpty()) {
@@ -168,12 +184,9 @@ bool ShowFiles::save_as(const QString& path) {
                         "Choose a name that ends in .gasp"});
         return false;
     }
-    auto renaming = gather_sounds(document_.show(), document_.folder(), QFileInfo(absolute).absolutePath());
-    if (!renaming) {
-        emit not_saved(renaming.error());
+    if (!take_sounds_to(QFileInfo(absolute).absolutePath())) {
         return false;
     }
-    document_.perform(*renaming);
     return write(absolute);
 }
 

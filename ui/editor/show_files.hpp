@@ -69,6 +69,7 @@ class ShowFiles : public QObject {
     void finish();
     void place(const std::vector<struct ImportedSound>& sounds, Micros at);
     void put_for(const std::string& file, const struct ImportedSound& sound);
+    bool take_sounds_to(const QString& folder);
     bool write(const QString& path);
     [[nodiscard]] bool is_as_known(const QString& path) const;
 

@@ -2,7 +2,6 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
-#include "core/show/edit.hpp"
 #include "core/show/sequence.hpp"
 #include "core/units/error.hpp"
 
@@ -30,12 +29,6 @@ struct ImportedSound {
 /// `cancel` ends it early with an error; nothing half-copied is left.
 [[nodiscard]] Result<ImportedSound> import_sound(const QString& file, const QString& folder,
                                                  const std::atomic<bool>& cancel);
-
-/// Copies every sound of the show from one folder to another, for a show that is saved elsewhere. Sounds that
-/// already are there, byte for byte, are not copied again; a sound missing in `from` is left out. The edit
-/// gives clips the names their copies had to take; it is empty where all kept theirs. Error: do not save the
-/// show there.
-[[nodiscard]] Result<Edit> gather_sounds(const Show& show, const QString& from, const QString& to);
 
 /// Whether a file's name ends like a sound's.
 [[nodiscard]] bool looks_like_sound(const QString& file);

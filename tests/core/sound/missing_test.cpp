@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/sound/missing.hpp"
 
+#include "core/sound/gather.hpp"
 #include "core/sound/sound_file.hpp"
 #include "tests/core/sound/sound_files.hpp"
 #include "tests/support/catch.hpp"
@@ -100,14 +101,29 @@ TEST_CASE("a search that cannot be made or is given up is an error") {
 }
 
 TEST_CASE("all sounds of a show are copied to where it goes, and none over another") {
-    const Loss loss;
+    Loss loss;
     put(loss.show / "voices" / "keeper.wav", "the keeper speaks");
     const fs::path to = loss.folder / "gathered";
-    const auto missing = copy_sounds(loss.document, loss.show, to, never);
-    REQUIRE(missing);
-    CHECK(missing->size() == 2);
+    const auto first = gather_sounds(loss.document, loss.show, to, never);
+    REQUIRE(first);
+    CHECK(first->missing.size() == 2);
+    CHECK(first->copied == 1);
+    CHECK(first->renaming.empty());
     CHECK(content_of(to / "voices" / "keeper.wav") == content_of(loss.show / "voices" / "keeper.wav"));
-    CHECK(copy_sounds(loss.document, loss.show, to, never));
+    CHECK(gather_sounds(loss.document, loss.show, to, never)->copied == 0);
+    // Where another sound has the name, the copy takes one of its own, and every clip of it that name.
     put(to / "voices" / "keeper.wav", "someone else");
-    CHECK_FALSE(copy_sounds(loss.document, loss.show, to, never));
+    const auto again = gather_sounds(loss.document, loss.show, to, never);
+    REQUIRE(again);
+    CHECK(again->copied == 1);
+    apply(again->renaming, loss.document);
+    CHECK(loss.document.sequences.front().clips[0].file == "voices/keeper 2.wav");
+    CHECK(loss.document.sequences.front().clips[2].file == "voices/keeper 2.wav");
+    CHECK(content_of(to / "voices" / "keeper.wav") != content_of(to / "voices" / "keeper 2.wav"));
+    // Given up, or where nothing can be written, nothing half-copied is left.
+    const std::atomic<bool> at_once{true};
+    CHECK_FALSE(gather_sounds(loss.document, to, loss.folder / "never", at_once));
+    CHECK(fs::is_empty(loss.folder / "never" / "voices"));
+    put(loss.folder / "file", "in the way");
+    CHECK_FALSE(gather_sounds(loss.document, to, loss.folder / "file", never));
 }
