@@ -3,10 +3,20 @@
 #include "core/checks/all_checks.hpp"
 #include "core/checks/wording.hpp"
 
+#include <fmt/format.h>
+
 #include <algorithm>
+#include <cstddef>
 
 namespace gasp {
 namespace {
+
+/// The cues that begin when the sound is over.
+struct PastSound {
+    const Cue* first = nullptr;
+    Micros start{0};  ///< of the first
+    std::size_t count = 0;
+};
 
 Finding about(const CheckInput& input, const Cue& cue, Micros start, Severity severity) {
     Finding finding{"outside", severity, false, {}, {}, {}, {}, {}};
@@ -38,13 +48,18 @@ Finding after_the_end(const CheckInput& input, const Cue& cue, Micros start) {
     return finding;
 }
 
-Finding past_the_sound(const CheckInput& input, const Cue& cue, Micros start, Micros sound) {
-    Finding finding = about(input, cue, start, Severity::note);
-    finding.what = capital(named(cue)) + " begins when the sound is over";
-    finding.figure = "begins at " + print_time(start);
+/// One note for all of them, at the first: a long tail without sound is one thing to look at.
+Finding past_the_sound(const CheckInput& input, const PastSound& past, Micros sound) {
+    Finding finding = about(input, *past.first, past.start, Severity::note);
+    const bool alone = past.count == 1;
+    finding.what = capital(named(*past.first)) +
+                   (alone ? std::string(" begins") : fmt::format(" and {} more begin", past.count - 1)) +
+                   " when the sound is over";
+    finding.figure = (alone ? "begins at " : "the first at ") + print_time(past.start);
     finding.limit = "before " + print_time(sound);
-    finding.remedy =
-        "Move the cue " + print_duration(start - sound + cue.length) + " earlier if the sound is to end last";
+    finding.remedy = alone ? "Move the cue " + print_duration(past.start - sound + past.first->length) +
+                                 " earlier if the sound is to end last"
+                           : "Move them before " + print_time(sound) + " if the sound is to end last";
     return finding;
 }
 
@@ -53,6 +68,7 @@ Finding past_the_sound(const CheckInput& input, const Cue& cue, Micros start, Mi
 std::vector<Finding> check_outside(const CheckInput& input) {
     std::vector<Finding> findings;
     const Micros sound = end_of_sound(input.sequence);
+    PastSound past;
     for (const Cue& cue : input.sequence.cues) {
         const Micros start = start_of(input.sequence, cue);
         if (start < Micros{0}) {
@@ -61,8 +77,15 @@ std::vector<Finding> check_outside(const CheckInput& input) {
         if (start + cue.length > input.sequence.length) {
             findings.push_back(after_the_end(input, cue, start));
         } else if (sound > Micros{0} && start >= sound) {
-            findings.push_back(past_the_sound(input, cue, start, sound));
+            if (past.first == nullptr || start < past.start) {
+                past.first = &cue;
+                past.start = start;
+            }
+            ++past.count;
         }
+    }
+    if (past.first != nullptr) {
+        findings.push_back(past_the_sound(input, past, sound));
     }
     return findings;
 }

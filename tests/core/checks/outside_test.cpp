@@ -40,4 +40,10 @@ TEST_CASE("a cue that begins when the sound is over is worth a note") {
     CHECK(texts(show, "outside") ==
           Lines{"note: 0:05.000: Cue 1003 begins when the sound is over: begins at 0:05.000, limit "
                 "before 0:02.500. Move the cue 3.5 s earlier if the sound is to end last."});
+    for (std::uint32_t i = 0; i < 1000; ++i) {
+        show.sequences[0].cues.push_back(cue(2000 + i, lamp, 4s + i * 1ms, 1ms));
+    }
+    CHECK(texts(show, "outside") ==
+          Lines{"note: 0:04.000: Cue 2000 and 1000 more begin when the sound is over: the first at 0:04.000, "
+                "limit before 0:02.500. Move them before 0:02.500 if the sound is to end last."});
 }
