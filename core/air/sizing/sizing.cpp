@@ -279,12 +279,12 @@ class Sizer {
             fmt::format("the least one makes {:.0f} ms; this one, open wide, {:.0f} ms; the cylinder's own "
                         "ports are {}",
                         *task_.out_ms, open_ms, ports_->name));
-        add("tube.bore_mm", "Tube, inside", Q::small_length, 0.0, tube_->bore_mm, std::string(tube_->name),
-            tube_c_ / valve_c_ - 1.0,
+        const double needed_c = rules::tube_over_valve * valve_c_;
+        add("tube.bore_mm", "Tube, inside", Q::small_length, bore_of_tube(needed_c), tube_->bore_mm,
+            std::string(tube_->name), tube_c_ / needed_c - 1.0,
             fmt::format("over {} it lets through {}, {:.1f} times what the valve must",
                         say(Q::length, *actuator_.tube.length_m), say(Q::conductance, tube_c_),
                         tube_c_ / valve_c_));
-        sizing_.figures.back().needed = bore_of_tube(rules::tube_over_valve * valve_c_);
         if (throttled > 0.0) {
             const bool out = task_.action == CylinderAction::double_acting;
             add(out ? "flow_controls.out_c_l_s_bar" : "flow_controls.in_c_l_s_bar",

@@ -114,6 +114,15 @@ TEST_CASE("sizes are standard ones, and no smaller bore would do") {
         CHECK(each.margin >= 0.0);
         CHECK(each.chosen >= each.needed);
     }
+    // The literature's form of a tube's conductance, as the air model has it.
+    const auto conductance = [](double length_m, double bore_mm) {
+        const double wide = bore_mm * 1e-3;
+        return 0.029 * wide * wide / std::sqrt(length_m / std::pow(wide, 1.25) + 510.0);
+    };
+    const SizedFigure& tube = figure(sizing, "tube.bore_mm");
+    const double length = *sizing.actuator.tube.length_m;
+    CHECK(tube.margin ==
+          Approx(conductance(length, tube.chosen) / conductance(length, tube.needed) - 1.0).margin(1e-6));
 }
 
 TEST_CASE("receiver and compressor hold through scares on end and over an hour") {
