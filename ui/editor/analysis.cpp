@@ -23,6 +23,8 @@ namespace {
 using ResultPointer = std::shared_ptr<const AnalysisResult>;
 /// Findings that come this fast are always finished.
 constexpr std::chrono::milliseconds quick{60};
+/// Words that come and go faster than this only flicker.
+constexpr std::chrono::milliseconds worth_saying{400};
 
 }  // namespace
 
@@ -33,6 +35,7 @@ struct Analysis::Job {
     SequenceId sequence;
     std::filesystem::path folder;  ///< empty before the first save
     UnitSystem units = UnitSystem::metric;
+    bool other_show = false;  ///< than that of the job before, whose findings say nothing of this one
 };
 
 /// One thread with at most one job under way and one result waiting to be fetched.
@@ -117,6 +120,9 @@ AnalysisResult Analysis::Worker::analyse(const Job& current) {
     result.request = current.request;
     result.sequence = current.sequence;
     result.dwells = dwells_by_channel(result.schedule);
+    if (current.other_show) {
+        last_sequence = {};
+    }
     if (last_sequence == current.sequence) {
         result.findings = last_findings;
     }
@@ -205,8 +211,15 @@ Analysis::Analysis(Document& document, QObject* parent)
     settle_.setSingleShot(true);
     settle_.setInterval(0);
     connect(&settle_, &QTimer::timeout, this, &Analysis::start);
+    slow_.setSingleShot(true);
+    slow_.setInterval(worth_saying);
+    connect(&slow_, &QTimer::timeout, this, &Analysis::linger);
     connect(&document_, &Document::changed, this, &Analysis::ask);
-    connect(&document_, &Document::replaced, this, &Analysis::ask);
+    connect(&document_, &Document::replaced, this, [this] {
+        other_show_ = true;
+        ask();
+        linger();
+    });
     connect(&document_, &Document::file_changed, this, [this] {
         if (document_.folder() != folder_) {
             ask();
@@ -220,6 +233,17 @@ Analysis::~Analysis() = default;
 bool Analysis::up_to_date() const {
     return result_->request == request_ && result_->revision == document_.revision() &&
            result_->sequence == document_.sequence().id;
+}
+
+bool Analysis::checked() const {
+    return up_to_date() && result_->facts != nullptr;
+}
+
+void Analysis::linger() {
+    if (!checked()) {
+        lingers_ = true;
+        emit lingering();
+    }
 }
 
 std::shared_ptr<const AnalysisResult> Analysis::wait() {
@@ -236,8 +260,13 @@ std::shared_ptr<const AnalysisResult> Analysis::wait() {
 
 Analysis::Job Analysis::next_job() {
     folder_ = document_.folder();
-    return {document_.snapshot(),    document_.revision(), request_,
-            document_.sequence().id, as_path(folder_),     units_};
+    return {document_.snapshot(),
+            document_.revision(),
+            request_,
+            document_.sequence().id,
+            as_path(folder_),
+            units_,
+            std::exchange(other_show_, false)};
 }
 
 void Analysis::set_units(UnitSystem units) {
@@ -252,6 +281,9 @@ void Analysis::ask() {
     waiting_ = true;
     worker_->newer_waits = true;
     settle_.start();
+    if (!slow_.isActive()) {
+        slow_.start();
+    }
 }
 
 void Analysis::start() {
@@ -264,6 +296,10 @@ void Analysis::start() {
 void Analysis::take() {
     if (auto fresh = worker_->fetch()) {
         result_ = std::move(fresh);
+        if (checked()) {
+            lingers_ = false;
+            slow_.stop();
+        }
         emit ready();
     }
 }

@@ -43,6 +43,11 @@ class Analysis : public QObject {
     /// The newest result; never null, empty at first. Its revision may lag behind the document's.
     [[nodiscard]] std::shared_ptr<const AnalysisResult> result() const { return result_; }
     [[nodiscard]] bool up_to_date() const;
+    /// Whether the findings are those of the document's revision.
+    [[nodiscard]] bool checked() const;
+    /// Findings are waited for so long that those at hand, or none, must not be taken for the answer: of a
+    /// show just opened at once, of an edited one after a moment.
+    [[nodiscard]] bool lingers() const { return lingers_; }
     /// Blocks until the result is complete and of the document's revision: for tests and for exports.
     std::shared_ptr<const AnalysisResult> wait();
 
@@ -53,6 +58,7 @@ class Analysis : public QObject {
 
   signals:
     void ready();
+    void lingering();  ///< lingers() has become true
 
   private:
     struct Job;
@@ -61,10 +67,14 @@ class Analysis : public QObject {
     void start();
     void take();
     void fetch();
+    void linger();
 
     Document& document_;
     std::shared_ptr<const AnalysisResult> result_;
     QTimer settle_;
+    QTimer slow_;
+    bool lingers_ = true;
+    bool other_show_ = false;
     UnitSystem units_ = UnitSystem::metric;
     QString folder_;  ///< of the last job
     std::uint64_t request_ = 0;

@@ -63,6 +63,7 @@ FindingsPanel::FindingsPanel(Document& document, Analysis& analysis, const Setti
         table_->setFocus();
     });
     connect(&analysis_, &Analysis::ready, this, &FindingsPanel::refresh);
+    connect(&analysis_, &Analysis::lingering, this, &FindingsPanel::show_counts);
     refresh();
 }
 
@@ -178,7 +179,7 @@ void FindingsPanel::show_remedies() {
 }
 
 QString FindingsPanel::empty_text() const {
-    if (!analysis_.up_to_date()) {
+    if (analysis_.lingers()) {
         return "Checking...";
     }
     if (filter_->currentIndex() > 0) {
@@ -210,7 +211,7 @@ void FindingsPanel::show_counts() {
     QStringList parts{plural(counts.stop, "stop", "stops"), plural(counts.warn, "warning", "warnings"),
                       plural(counts.note, "note", "notes")};
     parts << QStringLiteral("%1 not checked").arg(counts.not_checked);
-    state_->setText(parts.join(", "));
+    state_->setText(analysis_.lingers() ? QString("Checking...") : parts.join(", "));
     empty_->setText(empty_text());
     pages_->setCurrentWidget(model_.rowCount() > 0 ? static_cast<QWidget*>(table_) : empty_area_);
 }

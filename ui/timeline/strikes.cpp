@@ -107,7 +107,10 @@ std::optional<Micros> first_after_air_on(const Scene& scene, const Cue& cue) {
 }
 
 QString strike_text(const Scene& scene, const Cue& cue, const SeenStrike& strike) {
-    const auto duration = [](Micros time) { return QString::fromStdString(print_duration(time)); };
+    // A simulation is not worth more than whole milliseconds.
+    const auto duration = [](Micros time) {
+        return QString::fromStdString(print_duration(from_ms(std::round(to_ms(time)))));
+    };
     const auto pressure = [&scene](double kpa) {
         return QString::fromStdString(print_rounded(Quantity::gauge_pressure, kpa, scene.units()));
     };

@@ -61,6 +61,7 @@ TransportBar::TransportBar(Document& document, Analysis& analysis, Audition& aud
     connect(&audition_, &Audition::state_changed, this, &TransportBar::show_state);
     connect(&audition_, &Audition::lockout_changed, this, &TransportBar::show_lockout);
     connect(&analysis_, &Analysis::ready, this, &TransportBar::show_counts);
+    connect(&analysis_, &Analysis::lingering, this, &TransportBar::show_counts);
     connect(&document_, &Document::changed, this, &TransportBar::show_lockout);
     connect(&document_, &Document::replaced, this, &TransportBar::show_lockout);
     show_position(audition_.position());
@@ -162,12 +163,15 @@ void TransportBar::show_counts() {
     const FindingCounts counts = count(analysis_.result()->findings);
     const std::array<std::pair<QString, std::size_t>, 3> words{
         {{"stop", counts.stop}, {"warn", counts.warn}, {"note", counts.note}}};
+    const bool known = !analysis_.lingers();
     for (std::size_t i = 0; i < counts_.size(); ++i) {
         const auto& [word, number] = words[i];
-        counts_[i]->setText(QStringLiteral("%1 %2").arg(word).arg(number));
-        counts_[i]->setAccessibleName(QStringLiteral("Findings: %1 %2").arg(number).arg(word));
+        counts_[i]->setText(known ? QStringLiteral("%1 %2").arg(word).arg(number) : word + " -");
+        counts_[i]->setAccessibleName(known ? QStringLiteral("Findings: %1 %2").arg(number).arg(word)
+                                            : QStringLiteral("Findings: %1, being checked").arg(word));
     }
-    unchecked_->setText(QStringLiteral("not checked %1").arg(counts.not_checked));
+    unchecked_->setText(known ? QStringLiteral("not checked %1").arg(counts.not_checked)
+                              : QString("checking..."));
 }
 
 }  // namespace gasp

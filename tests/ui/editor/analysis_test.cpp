@@ -6,10 +6,14 @@
 #include "core/show/edits.hpp"
 #include "tests/support/catch.hpp"
 
+#include <QSignalSpy>
 #include <QTest>
 
+#include <algorithm>
 #include <array>
 #include <chrono>
+#include <cstddef>
+#include <vector>
 
 using namespace gasp;
 using namespace std::chrono_literals;
@@ -72,4 +76,29 @@ TEST_CASE("an analysis can end while its worker works") {
         QTest::qWait(0);
     }
     SUCCEED("no hang and no crash");
+}
+
+TEST_CASE("before a show has been checked there is no answer, not even that of the show before") {
+    Document document;
+    Analysis analysis(document);
+    CHECK(analysis.lingers());
+    add_lamp_and_cue(document);
+    static_cast<void>(analysis.wait());
+    CHECK(analysis.checked());
+    CHECK_FALSE(analysis.lingers());
+    REQUIRE_FALSE(analysis.result()->findings.empty());
+
+    const QSignalSpy lingering(&analysis, &Analysis::lingering);
+    std::vector<std::size_t> seen;
+    QObject::connect(&analysis, &Analysis::ready, &document, [&] {
+        if (!analysis.checked()) {
+            seen.push_back(analysis.result()->findings.size());
+        }
+    });
+    document.reset(empty_show(), {});
+    CHECK(lingering.size() == 1);
+    CHECK(analysis.lingers());
+    REQUIRE(QTest::qWaitFor([&] { return analysis.checked(); }, 10000));
+    CHECK_FALSE(analysis.lingers());
+    CHECK(std::ranges::all_of(seen, [](std::size_t findings) { return findings == 0; }));
 }
