@@ -65,7 +65,7 @@ SequenceBar::SequenceBar(Document& document, QWidget* parent)
     kind_->setToolTip("What starts the sequence");
     length_->setAccessibleName("Length of the sequence");
     length_->setToolTip("Length of the sequence, as 12.5 s or 1:02.500");
-    length_->setMaximumWidth(104);
+    length_->setFixedWidth(112);
     length_->setAlignment(Qt::AlignRight);
 
     make_actions();
