@@ -148,7 +148,7 @@ void drop_idle_commands(std::vector<NightCommand>& commands, std::span<const Res
 /// After a command: motion and filling by the time constants of the paths, then the air's temperature.
 double settling_s(const ActuatorModel& model, const PlantModel& plant) {
     constexpr double fillings = 4.0;  // from 8 bar down to the air around through one path: ln 8, and a rest
-    constexpr double coolings = 9.0;  // what is left is a 400th
+    constexpr double coolings = 6.0;  // what is left is a 400th
     const double volume = model.dead_volume + model.tube_volume + model.out_area * model.stroke;
     const auto filling = [](double size, const Conductance& path) {
         return path.c > 0.0 ? size / (path.c * reference_pressure) : 0.0;
