@@ -61,7 +61,7 @@ BoardPanel::BoardPanel(Document& document, QWidget* parent) : QWidget(parent), d
     tiles->add(figures_);
     tiles->add(hands_);
     tiles->add(make_log());
-    lay_panel(this, make_form(), load_, tiles);
+    lay_panel(this, make_form(), make_load_bar(), tiles);
     following_.setInterval(frame_ms);
     compare_soon_.setSingleShot(true);
     compare_soon_.setInterval(compare_after_ms);
@@ -131,11 +131,21 @@ QWidget* BoardPanel::make_form() {
     sound_->setToolTip("Play the sequence's sound in time with the board, and say how well they agree");
     sound_->setChecked(true);
     column->addWidget(sound_);
-    despite_ =
-        add_button(*column, "Load all the same", "Load the table although stop findings stand against it");
-    despite_->hide();
     column->addStretch(1);
     return scrolled_form(page);
+}
+
+/// The load, and beside what is said of it the way round.
+QWidget* BoardPanel::make_load_bar() {
+    auto* bar = new QWidget;
+    auto* row = new QHBoxLayout(bar);
+    row->setContentsMargins(0, 0, grid_px, 0);
+    row->addWidget(load_, 1);
+    despite_ = new QPushButton("Load all the same");
+    despite_->setToolTip("Load the table although stop findings stand against it");
+    despite_->hide();
+    row->addWidget(despite_);
+    return bar;
 }
 
 QWidget* BoardPanel::make_log() {

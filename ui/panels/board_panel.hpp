@@ -80,6 +80,7 @@ class BoardPanel : public QWidget {
   private:
     void make_actions();
     QWidget* make_form();
+    QWidget* make_load_bar();
     QWidget* make_log();
     void connect_parts();
     void list_ports();

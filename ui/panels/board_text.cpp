@@ -39,14 +39,13 @@ FigureLine table_line(const BoardIdentity& board, std::optional<std::uint32_t> w
     return line;
 }
 
-FigureLine room_line(const BoardIdentity& board, const ImageRoom& room) {
-    FigureLine line{tr("room for"), tr("%1 bytes").arg(board.store), {}, {}};
+FigureLine taken_line(const BoardIdentity& board, const ImageRoom& room) {
+    FigureLine line{tr("this show takes"), tr("%1 bytes").arg(room.bytes), {}, {}};
     if (room.bytes > board.store) {
-        line.beside =
-            tr("the table of this show takes %1: %2 too many").arg(room.bytes).arg(room.bytes - board.store);
+        line.beside = tr("%1 too many").arg(room.bytes - board.store);
         line.severity = Severity::stop;
-    } else if (room.bytes > 0) {
-        line.beside = tr("the table of this show takes %1, %2 events").arg(room.bytes).arg(room.events());
+    } else {
+        line.beside = tr("%1 events").arg(room.events());
     }
     return line;
 }
@@ -81,14 +80,19 @@ QString stops_line(const std::vector<Finding>& stops) {
 }
 
 std::vector<FigureLine> identity_lines(const BoardIdentity& board, const WantedTable& wanted) {
-    return {{tr("chip"),
-             QString::fromStdString(board.chip),
-             tr("player %1.%2").arg(board.player_version >> 8).arg(board.player_version & 0xFF),
-             {}},
-            {tr("outputs"), QString::number(board.outputs), {}, {}},
-            room_line(board, wanted.room),
-            table_line(board, wanted.crc),
-            {tr("power-ups"), QString::number(board.power_ups), {}, {}}};
+    std::vector<FigureLine> lines{
+        {tr("chip"),
+         QString::fromStdString(board.chip),
+         tr("player %1.%2").arg(board.player_version >> 8).arg(board.player_version & 0xFF),
+         {}},
+        {tr("outputs"), QString::number(board.outputs), {}, {}},
+        {tr("room for"), tr("%1 bytes").arg(board.store), {}, {}}};
+    if (wanted.room.bytes > 0) {
+        lines.push_back(taken_line(board, wanted.room));
+    }
+    lines.push_back(table_line(board, wanted.crc));
+    lines.push_back({tr("power-ups"), QString::number(board.power_ups), {}, {}});
+    return lines;
 }
 
 std::vector<FigureLine> status_lines(const BoardStatus& status, const Show& show, Micros tick) {
