@@ -206,6 +206,8 @@ Result<std::vector<EventTable>> read_json(std::string_view text, std::string_vie
         return fail("the text is no JSON from here on",
                     fmt::format("{}:{}", name, 1 + std::ranges::count(text.substr(0, place), '\n')),
                     "Write the table again");
+    } catch (const Json::out_of_range&) {
+        return fail("a number is larger than any table holds", std::string(name), "Write the table again");
     } catch (const Refused& refused) {
         return tl::unexpected(refused.error);
     }

@@ -54,6 +54,8 @@ TEST_CASE("a text that is no JSON is refused at its line") {
     CHECK(tables.error().where == "t.json:2");
     CHECK_FALSE(read_json("", "t.json"));
     CHECK_FALSE(read_json(std::string(100'000, '['), "t.json"));
+    CHECK(read_json("{\"format\": 1E777}", "t.json").error().what ==
+          "a number is larger than any table holds");
 }
 
 TEST_CASE("errors of a JSON table name the way to the value") {
