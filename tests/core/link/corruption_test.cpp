@@ -162,5 +162,9 @@ TEST_CASE("noise alone is no board, and ends") {
     Conversation board(noise);
     const auto identity = board.identify();
     REQUIRE_FALSE(identity);
-    CHECK(identity.error().what == "what answers here is no board with the player of this program");
+    // Megabytes of it come in that time: by chance a few bytes are a frame, one in 65 536, of another
+    // request.
+    const std::string& what = identity.error().what;
+    CHECK((what == "what answers here is no board with the player of this program" ||
+           what == "what answers here mixes up what it is asked"));
 }
