@@ -25,22 +25,24 @@ class Nearest {
     void offer(Micros time, std::optional<MarkId> mark, Word&& word) {
         for (const Micros edge : edges_) {
             const Micros distance = std::chrono::abs(time - edge);
-            if (distance <= reach_ && (!best_ || distance < best_distance_)) {
+            if (distance <= reach_ && (!found_ || distance < best_distance_)) {
                 best_ = Snap{time, time - edge, word(), mark};
                 best_distance_ = distance;
+                found_ = true;
             }
         }
     }
     void offer(Micros time, const char* word) {
         offer(time, std::nullopt, [word] { return QString::fromLatin1(word); });
     }
-    [[nodiscard]] const std::optional<Snap>& best() const { return best_; }
+    [[nodiscard]] std::optional<Snap> best() const { return found_ ? std::optional(best_) : std::nullopt; }
 
   private:
     std::span<const Micros> edges_;
     Micros reach_;
-    std::optional<Snap> best_;
+    Snap best_;
     Micros best_distance_{0};
+    bool found_ = false;
 };
 
 void offer_cues(Nearest& nearest, const SnapPlaces& places, std::span<const Micros> edges, Micros reach,
@@ -112,8 +114,8 @@ std::optional<Snap> snap_to_grid(const SnapPlaces& places, std::span<const Micro
                 nearest.offer(line, word_for(places.grid.kind));
             }
         }
-        if (nearest.best()) {
-            return nearest.best();
+        if (const auto best = nearest.best()) {
+            return best;
         }
     }
     return {};
@@ -141,7 +143,8 @@ std::optional<Snap> snap(const SnapPlaces& places, std::span<const Micros> edges
     nearest.offer(places.sequence.length, "end of sequence");
     offer_cues(nearest, places, edges, reach, without.cues);
     offer_moments(nearest, places.moments, edges, reach);
-    return nearest.best() ? nearest.best() : snap_to_grid(places, edges);
+    const auto best = nearest.best();
+    return best ? best : snap_to_grid(places, edges);
 }
 
 }  // namespace gasp
