@@ -3,8 +3,9 @@
 #include "ui/panels/export_dialog.hpp"
 
 #include "core/file/atomic_write.hpp"
-#include "core/file/output_name.hpp"
 #include "core/table/image_listing.hpp"
+#include "ui/editor/file_path.hpp"
+#include "ui/editor/output_name.hpp"
 #include "ui/look/look.hpp"
 
 #include <QCheckBox>
@@ -23,7 +24,6 @@
 #include <QtConcurrentRun>
 
 #include <algorithm>
-#include <filesystem>
 
 namespace gasp {
 namespace {
@@ -252,10 +252,8 @@ QByteArray ExportDialog::text() const {
 }
 
 bool ExportDialog::write(const QString& path, const std::string& bytes) {
-    const std::filesystem::path file(path.toStdU16String());
-    const auto written = check_output_name(file, files_of(document_.show(), document_.path().toStdU16String(),
-                                                          document_.folder().toStdU16String()))
-                             .and_then([&] { return atomic_write(file, bytes); });
+    const auto written =
+        check_output_name(document_, path).and_then([&] { return atomic_write(as_path(path), bytes); });
     if (!written) {
         show_state(utf8(written.error().text()), true);
     }

@@ -4,6 +4,7 @@
 
 #include "core/show/edits.hpp"
 #include "core/sound/knocks.hpp"
+#include "ui/editor/file_path.hpp"
 #include "ui/look/look.hpp"
 #include "ui/panels/figure_list.hpp"
 #include "ui/panels/fit_plot.hpp"
@@ -340,7 +341,7 @@ void FittingPanel::listen(const QString& recording) {
         listen_->say("There is no actuator yet. Add one to the rig.", true);
         return;
     }
-    const std::filesystem::path path(recording.toStdU16String());
+    const std::filesystem::path path = as_path(recording);
     listen_->run<HeardStrokes>(
         [show, id, path](const std::atomic<bool>&, const WorkBar::Progress&) {
             return hear(*show, id, path);

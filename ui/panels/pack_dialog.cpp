@@ -3,9 +3,9 @@
 #include "ui/panels/pack_dialog.hpp"
 
 #include "core/file/atomic_write.hpp"
-#include "core/file/output_name.hpp"
 #include "core/table/table_form.hpp"
 #include "ui/editor/file_path.hpp"
+#include "ui/editor/output_name.hpp"
 #include "ui/look/look.hpp"
 #include "ui/panels/pack_view.hpp"
 #include "ui/panels/work_bar.hpp"
@@ -170,7 +170,7 @@ void PackDialog::make() {
     stale_ = false;
     PackWish wish;
     wish.units = settings_.units();
-    wish.folder = document_.folder().toStdU16String();
+    wish.folder = as_path(document_.folder());
     const PackStyle style{paper(), QDate::currentDate().toString(Qt::ISODate)};
     work_->run<Made>(
         [show = document_.show(), wish, style](const std::atomic<bool>& cancel,
@@ -245,10 +245,7 @@ void PackDialog::save_to(const QString& path) {
     if (pack_ == nullptr || work_->working()) {
         return;
     }
-    const auto named = check_output_name(
-        path.toStdU16String(),
-        files_of(document_.show(), document_.path().toStdU16String(), document_.folder().toStdU16String()));
-    if (!named) {
+    if (const auto named = check_output_name(document_, path); !named) {
         work_->say(QString::fromStdString(named.error().text()), true);
         return;
     }

@@ -3,8 +3,8 @@
 
 // What the window asks about files: where to save, what to open, and whether what is not saved may go.
 #include "core/file/atomic_write.hpp"
-#include "core/file/output_name.hpp"
 #include "ui/editor/file_path.hpp"
+#include "ui/editor/output_name.hpp"
 #include "ui/editor/sound_import.hpp"
 #include "ui/look/look.hpp"
 #include "ui/panels/export_dialog.hpp"
@@ -176,10 +176,7 @@ void MainWindow::save_picture(const QString& path) {
 }
 
 void MainWindow::save_bytes(const QString& path, const std::function<Result<std::string>(bool svg)>& make) {
-    if (const auto named = check_output_name(path.toStdU16String(),
-                                             files_of(document_.show(), document_.path().toStdU16String(),
-                                                      document_.folder().toStdU16String()));
-        !named) {
+    if (const auto named = check_output_name(document_, path); !named) {
         messages_->add_error(named.error());
         return;
     }

@@ -15,6 +15,22 @@ Show flashing(double rate_hz, double duty_percent = 50.0) {
     return show;
 }
 
+/// The same with a second lamp, lit for as long.
+Show flashing_with_second(double rate_hz, const Flashes& of_second) {
+    Show show = flashing(rate_hz);
+    Channel second = show.rig.channels[1];
+    second.id = {22};
+    second.name = "second";
+    second.output = 3;
+    show.rig.channels.push_back(second);
+    Cue other = show.sequences[0].cues[1];
+    other.id = {1003};
+    other.channel = {22};
+    other.flashes = of_second;
+    show.sequences[0].cues.push_back(other);
+    return show;
+}
+
 }  // namespace
 
 TEST_CASE("a lamp at 3 Hz passes, one at 4 Hz does not") {
@@ -28,16 +44,7 @@ TEST_CASE("a lamp at 3 Hz passes, one at 4 Hz does not") {
 }
 
 TEST_CASE("two lamps, each within the limit, are not together") {
-    Show show = flashing(2.0);
-    Channel second = show.rig.channels[1];
-    second.id = {22};
-    second.name = "second";
-    second.output = 3;
-    show.rig.channels.push_back(second);
-    Cue other = show.sequences[0].cues[1];
-    other.id = {1003};
-    other.channel = {22};
-    show.sequences[0].cues.push_back(other);
+    Show show = flashing_with_second(2.0, {2.0, 50.0});
     CHECK(texts(show, "flashes").empty());  // as one
     show.sequences[0].cues[2].at += 3ms;    // seen as one
     CHECK(texts(show, "flashes").empty());
@@ -50,17 +57,7 @@ TEST_CASE("two lamps, each within the limit, are not together") {
 }
 
 TEST_CASE("of lamps that flash too fast together, the one that does so alone is named") {
-    Show show = flashing(8.0);
-    Channel second = show.rig.channels[1];
-    second.id = {22};
-    second.name = "second";
-    second.output = 3;
-    show.rig.channels.push_back(second);
-    Cue other = show.sequences[0].cues[1];
-    other.id = {1003};
-    other.channel = {22};
-    other.flashes = Flashes{1.0, 30.0};
-    show.sequences[0].cues.push_back(other);
+    Show show = flashing_with_second(8.0, {1.0, 30.0});
     const auto found = findings(show, "flashes");
     REQUIRE(found.size() == 1);
     CHECK(found[0].what.find("\"second\"") != std::string::npos);
