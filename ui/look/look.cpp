@@ -71,9 +71,9 @@ QTabBar::tab:hover { color: %6; } QTabWidget::pane { border: none; border-top: 1
 QHeaderView::section { background: %1; color: %7; border: none; border-bottom: 1px solid %4; padding: 4px 8px; }
 QTreeView, QTableView, QListView { border: none; outline: none; }
 QTreeView::item, QListView::item, QTableView::item { min-height: 24px; }
-QLineEdit, QComboBox, QPlainTextEdit {
+QLineEdit, QSpinBox, QDoubleSpinBox, QComboBox, QPlainTextEdit {
   background: %2; border: 1px solid %5; border-radius: 2px; padding: 2px 6px; min-height: 18px; }
-QLineEdit:focus, QComboBox:focus, QPlainTextEdit:focus { border-color: %8; }
+QLineEdit:focus, QSpinBox:focus, QDoubleSpinBox:focus, QComboBox:focus, QPlainTextEdit:focus { border-color: %8; }
 QPushButton { background: %3; border: 1px solid %5; border-radius: 2px; padding: 4px 16px; min-height: 18px; }
 QPushButton:hover { border-color: %8; } QPushButton:pressed { background: %9; }
 QPushButton:focus { border-color: %8; } QPushButton:default { border-color: %8; }

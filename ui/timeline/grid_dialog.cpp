@@ -44,6 +44,8 @@ GridDialog::GridDialog(const Grid& grid, Micros playhead, QWidget* parent)
     rate_->addItems({tr("24 a second (film)"), tr("25 a second"), tr("29.97 a second, drop frame"),
                      tr("29.97 a second, non-drop"), tr("30 a second")});
     rate_->setCurrentIndex(static_cast<int>(grid.rate));
+    tempo_->setButtonSymbols(QAbstractSpinBox::NoButtons);
+    bar_->setButtonSymbols(QAbstractSpinBox::NoButtons);
     tempo_->setRange(fewest_beats_a_minute, most_beats_a_minute);
     tempo_->setDecimals(2);
     tempo_->setSuffix(tr(" a minute"));
