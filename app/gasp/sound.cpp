@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "app/gasp/json.hpp"
+#include "app/gasp/long_work.hpp"
+#include "app/gasp/loudest_told.hpp"
 #include "app/gasp/sound_show.hpp"
 #include "app/gasp/text_grid.hpp"
 #include "app/gasp/verbs.hpp"
@@ -14,6 +16,7 @@
 
 #include <atomic>
 #include <cmath>
+#include <functional>
 #include <optional>
 #include <vector>
 
@@ -36,9 +39,9 @@ struct Moments {
     std::optional<LoudMoment> loudest;
 };
 
-Result<Moments> moments_of(const std::string& file, const SoundOptions& options) {
-    const std::atomic<bool> never{false};
-    Result<Heard> heard = listen(file, options.onsets, never, {});
+Result<Moments> moments_of(const std::string& file, const SoundOptions& options,
+                           const std::atomic<bool>& cancel, const std::function<void(double)>& progress) {
+    Result<Heard> heard = listen(file, options.onsets, cancel, progress);
     if (!heard) {
         return tl::unexpected(heard.error());
     }
@@ -74,6 +77,7 @@ Json json_of(const std::string& file, const SoundReport& report) {
               {"true_peak_dbtp", json_of(report.true_peak_dbtp)},
               {"leading_silence_us", length_of(report, report.leading_silence_frames).count()},
               {"channels", Json::array()}};
+    add_loudest(report.loudest, json);
     for (const ChannelLevel& channel : report.channels) {
         json["channels"].push_back({{"peak_dbfs", json_of(channel.peak_dbfs)},
                                     {"rms_dbfs", json_of(channel.rms_dbfs)},
@@ -121,6 +125,7 @@ std::string text_of(const std::string& file, const SoundReport& report, const Mo
                                     report.frames, report.info.rate)});
     grid.add({"format", report.info.format});
     grid.add({"loudness", level_text(report.loudness_lufs, "LUFS")});
+    add_loudest(report.loudest, grid);
     grid.add({"true peak", level_text(report.true_peak_dbtp, "dBTP")});
     grid.add({"silence first", print_duration(length_of(report, report.leading_silence_frames))});
     for (std::size_t channel = 0; channel < report.channels.size(); ++channel) {
@@ -168,8 +173,17 @@ Result<Outcome> run(const SoundOptions& options) {
     outcome.sources.assign(options.files.begin(), options.files.end());
     Json json = Json::array();
     for (const std::string& file : options.files) {
-        const Result<SoundReport> report = sound_report(file);
-        const Result<Moments> moments = report ? moments_of(file, options) : tl::unexpected(report.error());
+        LongWork work("sound");
+        const auto half = [told = work.progress()](double begin) {
+            return [told, begin](double share) { told(begin + share / 2.0); };
+        };
+        const Result<SoundReport> report = sound_report(file, work.stop(), half(0.0));
+        const Result<Moments> moments =
+            report ? moments_of(file, options, work.stop(), half(0.5)) : tl::unexpected(report.error());
+        if (work.stop()) {
+            outcome.code = ExitCode::stopped;
+            return outcome;
+        }
         if (!moments) {
             outcome.messages.push_back(moments.error().text());
             outcome.code = ExitCode::unusable;

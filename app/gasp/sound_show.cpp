@@ -4,6 +4,7 @@
 
 #include "app/gasp/json.hpp"
 #include "app/gasp/long_work.hpp"
+#include "app/gasp/loudest_told.hpp"
 #include "app/gasp/open_show.hpp"
 #include "app/gasp/text_grid.hpp"
 #include "core/file/output_name.hpp"
@@ -60,6 +61,7 @@ Json json_of(const Told& told) {
               {"file", told.file.empty() ? Json() : Json(told.file)},
               {"clips", Json::array()},
               {"jaws", Json::array()}};
+    add_loudest(told.mix.loudest, json);
     for (const auto& [channel, score] : told.jaws) {
         json["jaws"].push_back({{"channel", channel},
                                 {"open_share", score.open_share},
@@ -76,6 +78,7 @@ Json json_of(const Told& told) {
                                  {"gain_db", clip.gain_db},
                                  {"loudness_lufs", json_of(told.clips[i].loudness_lufs)},
                                  {"true_peak_dbtp", json_of(told.clips[i].true_peak_dbtp)}});
+        add_loudest(told.clips[i].loudest, json["clips"].back());
     }
     return json;
 }
@@ -86,6 +89,7 @@ std::string text_of(const Told& told) {
     TextGrid grid({TextGrid::Align::left, TextGrid::Align::left}, "  ");
     grid.add({"mix", fmt::format("{} at {} Hz, stereo", print_time(told.sequence.length), told.mix.rate)});
     grid.add({"loudness", level_text(told.mix.loudness_lufs, "LUFS")});
+    add_loudest(told.mix.loudest, grid);
     grid.add({"true peak",
               level_text(told.mix.true_peak_dbtp, "dBTP") +
                   (told.mix.clipped_samples > 0 ? fmt::format(", {} samples clip", told.mix.clipped_samples)

@@ -2,7 +2,6 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/sound/mix_report.hpp"
 
-#include "core/sound/loudness_meter.hpp"
 #include "core/sound/mix.hpp"
 
 #include <algorithm>
@@ -66,12 +65,18 @@ MixReport run_mix(const Sequence& sequence, const std::filesystem::path& show_fo
         }
     }
     report.loudness_lufs = meter.lufs();
+    report.loudest = meter.loudest();
     report.true_peak_dbtp = meter.true_peak_dbtp();
     report.peak_dbfs = decibels(static_cast<double>(found.peak));
     report.clipped_samples = found.clipped;
+    const auto time_of = [&](std::int64_t frame) {
+        return Micros{std::llround(static_cast<double>(from + frame) * 1e6 / rate)};
+    };
     if (found.first_heard) {
-        const double frame = static_cast<double>(from + *found.first_heard / 2);
-        report.first_sound = Micros{std::llround(frame * 1e6 / rate)};
+        report.first_sound = time_of(*found.first_heard / 2);
+    }
+    if (report.loudest) {
+        report.loudest->at += time_of(0);
     }
     return report;
 }
@@ -87,7 +92,14 @@ MixReport report_of_clip(const SoundClip& clip, const std::filesystem::path& sho
     alone.clips = {clip};
     alone.clips.front().start = Micros{0};
     alone.length = clip.length;
-    return report_of_mix(alone, show_folder, cancel, progress);
+    MixReport report = report_of_mix(alone, show_folder, cancel, progress);
+    if (report.first_sound) {
+        *report.first_sound += clip.start;
+    }
+    if (report.loudest) {
+        report.loudest->at += clip.start;
+    }
+    return report;
 }
 
 }  // namespace gasp

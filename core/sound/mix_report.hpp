@@ -3,6 +3,7 @@
 #pragma once
 
 #include "core/show/sequence.hpp"
+#include "core/sound/loudness_meter.hpp"
 #include "core/units/error.hpp"
 
 #include <atomic>
@@ -21,8 +22,9 @@ inline constexpr double heard_from_dbfs = -60.0;
 /// What there is to tell of the mix of a sequence, or of a clip as it sounds in it.
 struct MixReport {
     int rate = 0;
-    std::int64_t frames = 0;              ///< measured
-    std::optional<double> loudness_lufs;  ///< integrated, gated; empty when it is silent
+    std::int64_t frames = 0;               ///< measured
+    std::optional<double> loudness_lufs;   ///< integrated, gated; empty when it is silent
+    std::optional<LoudestMoment> loudest;  ///< on the ruler; empty when it is silent
     std::optional<double> true_peak_dbtp;
     std::optional<double> peak_dbfs;
     std::int64_t clipped_samples = 0;   ///< beyond full scale: they are cut off where samples are integers
@@ -48,7 +50,7 @@ inline constexpr int mix_rate = 44100;
 [[nodiscard]] MixReport report_of_mix(const Sequence& sequence, const std::filesystem::path& show_folder,
                                       const std::atomic<bool>& cancel,
                                       const std::function<void(double)>& progress);
-/// One clip alone, with its gain and fades.
+/// One clip alone, with its gain and fades, where it stands.
 [[nodiscard]] MixReport report_of_clip(const SoundClip& clip, const std::filesystem::path& show_folder,
                                        const std::atomic<bool>& cancel,
                                        const std::function<void(double)>& progress);

@@ -2,8 +2,6 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/sound/report.hpp"
 
-#include "core/sound/loudness_meter.hpp"
-
 #include <algorithm>
 #include <cmath>
 #include <span>
@@ -63,7 +61,8 @@ std::int64_t frames_before(SoundFile& file, float size) {
 
 }  // namespace
 
-Result<SoundReport> sound_report(const std::filesystem::path& path) {
+Result<SoundReport> sound_report(const std::filesystem::path& path, const std::atomic<bool>& cancel,
+                                 const std::function<void(double)>& progress) {
     Result<SoundFile> file = SoundFile::open(path);
     if (!file) {
         return tl::unexpected(file.error());
@@ -75,10 +74,17 @@ Result<SoundReport> sound_report(const std::filesystem::path& path) {
     std::vector<Sums> sums(channels);
     std::vector<float> block(block_frames * channels);
     while (const std::int64_t got = file->read(block)) {
+        if (cancel) {
+            return fail("stopped before its end", path.string(), "Start it again");
+        }
         const std::span samples = std::span(block).first(static_cast<std::size_t>(got) * channels);
         add_samples(samples, full_scale(report.info), sums);
         meter.add(samples);
         report.frames += got;
+        if (progress) {
+            progress(
+                std::min(static_cast<double>(report.frames) / static_cast<double>(report.info.frames), 1.0));
+        }
     }
     if (report.frames == 0) {
         return fail("Nothing in the file can be decoded", path.string(),
@@ -90,6 +96,7 @@ Result<SoundReport> sound_report(const std::filesystem::path& path) {
         peak = std::max(peak, channel.peak);
     }
     report.loudness_lufs = meter.lufs();
+    report.loudest = meter.loudest();
     report.true_peak_dbtp = meter.true_peak_dbtp();
     report.leading_silence_frames = report.frames;
     if (Result<SoundFile> again = SoundFile::open(path); again && peak > 0.0F) {

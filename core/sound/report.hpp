@@ -2,10 +2,13 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
+#include "core/sound/loudness_meter.hpp"
 #include "core/sound/sound_file.hpp"
 
+#include <atomic>
 #include <cstdint>
 #include <filesystem>
+#include <functional>
 #include <optional>
 #include <vector>
 
@@ -29,10 +32,14 @@ struct SoundReport {
     /// Integrated, gated: ITU-R BS.1770 and EBU R 128. Mono counts as one channel. Empty when all is below
     /// the gate or shorter than 0.4 s.
     std::optional<double> loudness_lufs;
+    std::optional<LoudestMoment> loudest;  ///< empty for silence
     std::optional<double> true_peak_dbtp;  ///< the highest of the channels; ITU-R BS.1770, annex 2
 };
 
-/// Decodes the whole file, and its beginning twice. Error: as SoundFile::open, or nothing can be decoded.
-[[nodiscard]] Result<SoundReport> sound_report(const std::filesystem::path& path);
+/// Decodes the whole file, and its beginning twice. Blocking, for a worker thread; `progress` (may be empty)
+/// gets the share done. Error: as SoundFile::open, or nothing can be decoded, or it was cancelled.
+[[nodiscard]] Result<SoundReport> sound_report(const std::filesystem::path& path,
+                                               const std::atomic<bool>& cancel,
+                                               const std::function<void(double)>& progress);
 
 }  // namespace gasp

@@ -56,6 +56,27 @@ class Sound(GaspTest):
         self.assertEqual(len(self.json("sound", "--pause-ms", "700", "two.wav")[0]["words"]), 1)
         self.assertIn("opening level", self.gasp("sound", "--word-level-db", "0", "two.wav", code=2).stderr.decode())
 
+    def test_the_loudest_moment_of_a_file_and_of_a_mix(self):
+        # A steady tone is as loud over 0.4 s and 3 s as over all of it; the quieter 6.02 dB of it as much less.
+        tone = lambda peak, s: [peak if i // 4 % 2 else -peak for i in range(8000 * s)]
+        self.wav("steps.wav", tone(4096, 4) + tone(8192, 4))
+        said, = self.json("sound", "steps.wav")
+        self.assertAlmostEqual(said["max_momentary_lufs"], said["max_short_term_lufs"], delta=0.1)
+        self.assertTrue(4_000_000 < said["max_momentary_at_us"] < 8_000_000)
+        self.wav("steady.wav", tone(4096, 4))
+        steady, = self.json("sound", "steady.wav")
+        self.assertAlmostEqual(steady["max_momentary_lufs"], steady["loudness_lufs"], delta=0.1)
+        self.assertAlmostEqual(said["max_momentary_lufs"] - steady["max_momentary_lufs"], 6.02, delta=0.1)
+        self.assertRegex(self.out("sound", "steps.wav"), r"(?m)^  max momentary +-\d+\.\d LUFS at 0:0[4-7]\.\d+$")
+        self.assertRegex(self.out("sound", "steps.wav"), r"(?m)^  max short-term +-\d+\.\d LUFS$")
+        self.wav("still.wav", [0] * 8000)
+        self.assertIsNone(self.json("sound", "still.wav")[0]["max_momentary_lufs"])
+        mix, = self.json("sound", self.show())
+        self.assertTrue(1_000_000 < mix["max_momentary_at_us"] < 2_000_000, mix)
+        self.assertTrue(1_000_000 < mix["clips"][0]["max_momentary_at_us"] < 2_000_000, mix)
+        self.assertAlmostEqual(
+            mix["clips"][0]["max_momentary_lufs"] - mix["clips"][1]["max_momentary_lufs"], 6.02, delta=0.1)
+
     def show(self, lag=None):
         """A show of one sequence of 3 s: half full scale from 1 s to 2 s, in two clips at once."""
         self.wav("half.wav", [16384, -16384] * 4000)

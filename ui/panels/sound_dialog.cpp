@@ -32,7 +32,7 @@ namespace gasp {
 namespace {
 
 constexpr double usual_target_lufs = -23.0;  // EBU R 128
-enum Column { of_what, loudness, true_peak, at_ear, column_count };
+enum Column { of_what, loudness, momentary, short_term, true_peak, at_ear, column_count };
 
 QString level(const std::optional<double>& value, const QString& unit) {
     return value ? QStringLiteral("%1 %2").arg(*value, 0, 'f', 1).arg(unit) : QObject::tr("silent");
@@ -79,7 +79,7 @@ SoundDialog::SoundDialog(Document& document, Settings& settings, QWidget* parent
       find_(new QPushButton(tr("&Find missing sounds..."))) {
     setWindowTitle(tr("Sound levels and mixes"));
     setModal(false);
-    resize(820, 520);
+    resize(960, 520);
     lay_out();
     connect(bar_, &WorkBar::started, this, &SoundDialog::measure);
     connect(match_, &QPushButton::clicked, this, &SoundDialog::match);
@@ -97,12 +97,15 @@ SoundDialog::SoundDialog(Document& document, Settings& settings, QWidget* parent
 
 void SoundDialog::lay_out() {
     table_->setColumnCount(column_count);
-    table_->setHorizontalHeaderLabels({tr("Sound"), tr("Loudness"), tr("True peak"), tr("At the ear")});
+    table_->setHorizontalHeaderLabels({tr("Sound"), tr("Loudness"), tr("Max momentary"), tr("Max short-term"),
+                                       tr("True peak"), tr("At the ear")});
     table_->horizontalHeader()->setSectionResizeMode(of_what, QHeaderView::Stretch);
     table_->horizontalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
     table_->verticalHeader()->hide();
     table_->setSelectionBehavior(QAbstractItemView::SelectRows);
     table_->setAccessibleName(tr("Loudness of each mix and clip"));
+    table_->horizontalHeaderItem(momentary)->setToolTip(tr("The loudest 0.4 s (EBU Tech 3341), and where"));
+    table_->horizontalHeaderItem(short_term)->setToolTip(tr("The loudest 3 s (EBU Tech 3341)"));
     target_->setRange(-60.0, -5.0);
     target_->setDecimals(1);
     target_->setValue(usual_target_lufs);
@@ -203,6 +206,16 @@ void SoundDialog::list(const Rows& rows) {
                              : row.clip              ? tr("missing")
                                                      : tr("incomplete"),
                              Qt::AlignRight));
+        const auto& loudest = report.loudest;
+        table_->setItem(i, momentary,
+                        cell(loudest ? tr("%1 LUFS at %2")
+                                           .arg(loudest->momentary_lufs, 0, 'f', 1)
+                                           .arg(QString::fromStdString(print_time(loudest->at, 1)))
+                                     : QString(),
+                             Qt::AlignRight));
+        table_->setItem(
+            i, short_term,
+            cell(loudest ? level(loudest->short_term_lufs, tr("LUFS")) : QString(), Qt::AlignRight));
         table_->setItem(i, true_peak, cell(level(report.true_peak_dbtp, tr("dBTP")) + clips, Qt::AlignRight));
         table_->setItem(i, at_ear,
                         cell(ear ? tr("about %1 dBA").arg(*ear, 0, 'f', 0) : QString(), Qt::AlignRight));

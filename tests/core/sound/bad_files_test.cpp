@@ -14,9 +14,6 @@
 using namespace gasp;
 
 namespace {
-
-const std::atomic<bool> never{false};
-
 /// The error of a file that cannot be opened, which must name the file and a remedy.
 std::string refusal(const std::filesystem::path& path) {
     const Result<SoundFile> file = SoundFile::open(path);
@@ -24,7 +21,7 @@ std::string refusal(const std::filesystem::path& path) {
     CHECK(file.error().where == path.string());
     CHECK_FALSE(file.error().remedy.empty());
     CHECK_FALSE(PeakBuilder::open(path, {}));
-    CHECK_FALSE(sound_report(path));
+    CHECK_FALSE(sound_report(path, test::never, {}));
     return file.error().what;
 }
 
@@ -65,7 +62,7 @@ bool survives(const std::filesystem::path& path) {
         return false;
     }
     const auto pyramid = builder->pyramid();
-    const Result<void> done = builder->build(never, {});
+    const Result<void> done = builder->build(test::never, {});
     CHECK(pyramid->true_frames() <= pyramid->frames());
     CHECK((pyramid->true_frames() == pyramid->frames()) == done.has_value());
     std::vector<Peak> out(16);
@@ -123,14 +120,14 @@ TEST_CASE("A FLAC header that promises months takes no memory, and the truth is 
     const auto path = with_bytes(folder, "months.flac", bytes);
     Result<PeakBuilder> builder = PeakBuilder::open(path, {2});
     REQUIRE(builder);
-    const Result<void> done = builder->build(never, {});
+    const Result<void> done = builder->build(test::never, {});
     REQUIRE_FALSE(done);
     CHECK(done.error().where == path.string());
     CHECK(builder->pyramid()->true_frames() == 50'000);
     CHECK(builder->pyramid()->built_frames() == 50'000);
     CHECK(builder->pyramid()->complete());
     CHECK(builder->pyramid()->bytes() < 1'000'000);
-    const Result<SoundReport> report = sound_report(path);
+    const Result<SoundReport> report = sound_report(path, test::never, {});
     REQUIRE(report);
     CHECK(report->frames == 50'000);
 }
@@ -152,7 +149,7 @@ TEST_CASE("An Ogg file whose last page promises years is held to what its size m
     Result<PeakBuilder> builder = PeakBuilder::open(path, {2});
     REQUIRE(builder);
     CHECK(builder->pyramid()->frames() <= static_cast<std::int64_t>(bytes.size()) * 8192);
-    CHECK_FALSE(builder->build(never, {}));
+    CHECK_FALSE(builder->build(test::never, {}));
     CHECK(builder->pyramid()->true_frames() < 100'000);
     CHECK(builder->pyramid()->bytes() < 1'000'000);
 }

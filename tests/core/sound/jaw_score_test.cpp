@@ -14,9 +14,6 @@ using namespace gasp;
 using namespace std::chrono_literals;
 
 namespace {
-
-const std::atomic<bool> never{false};
-
 /// The opening of a mouth that is open where it is driven, so many steps late.
 std::vector<float> opening_of(std::span<const JawStretch> driven, std::size_t steps, std::ptrdiff_t late) {
     std::vector<float> opening(steps, 0.0F);
@@ -36,7 +33,7 @@ TEST_CASE(
     const auto prompts = test::recorded_prompts();
     int tried = 0;
     for (std::size_t i = 0; i < prompts.size() && tried < 6; i += 25) {
-        const Result<Heard> heard = listen(prompts[i], {}, never, {});
+        const Result<Heard> heard = listen(prompts[i], {}, test::never, {});
         REQUIRE(heard);
         if (heard->envelope.length() < 1500ms) {
             continue;

@@ -81,8 +81,7 @@ TEST_CASE("The release bridges a dip: 8.69 dB in its time") {
 
 TEST_CASE("No stretch and no gap is shorter than its channel bears, on recorded voices") {
     for (const std::filesystem::path& prompt : speaker_test_prompts()) {
-        const std::atomic<bool> never{false};
-        const Envelope envelope = listen(prompt, {}, never, {}).value().envelope;
+        const Envelope envelope = listen(prompt, {}, test::never, {}).value().envelope;
         JawOptions options;
         options.shortest_open_ms = 120.0;
         options.shortest_shut_ms = 90.0;

@@ -20,8 +20,6 @@ using namespace gasp::test;
 namespace {
 
 constexpr int float_wav = SF_FORMAT_WAV | SF_FORMAT_FLOAT;
-const std::atomic<bool> never{false};
-
 struct Burst {
     double begin_s;
     double end_s;
@@ -45,7 +43,7 @@ std::vector<float> bursts(double length_s, int rate, int channels, const std::ve
 }
 
 Heard heard_in(const std::filesystem::path& path, const OnsetOptions& options = {}) {
-    return listen(path, options, never, {}).value();
+    return listen(path, options, test::never, {}).value();
 }
 
 double seconds(Micros time) {
@@ -160,17 +158,18 @@ TEST_CASE("Listening can be cancelled, tells how far it is, and refuses what mak
     const Folder folder;
     write_sound(folder / "long.wav", float_wav, 48000, 1, bursts(4.0, 48000, 1, {{0.1, 3.9, 0.5}}));
     std::vector<double> shares;
-    REQUIRE(
-        listen(folder / "long.wav", {}, never, [&](double share) { shares.push_back(share); }).has_value());
+    REQUIRE(listen(folder / "long.wav", {}, test::never, [&](double share) {
+                shares.push_back(share);
+            }).has_value());
     CHECK(std::ranges::is_sorted(shares));
     CHECK(shares.back() == 1.0);
     const std::atomic<bool> at_once{true};
     CHECK(listen(folder / "long.wav", {}, at_once, {}).error().what == "stopped before its end");
-    CHECK_FALSE(listen(folder / "none.wav", {}, never, {}).has_value());
+    CHECK_FALSE(listen(folder / "none.wav", {}, test::never, {}).has_value());
     constexpr double nan = std::numeric_limits<double>::quiet_NaN();
     for (const OnsetOptions& bad : {OnsetOptions{0.0, -50.0, 80.0}, OnsetOptions{nan, -50.0, 80.0},
                                     OnsetOptions{0.3, 1.0, 80.0}, OnsetOptions{0.3, -50.0, -1.0}}) {
-        CHECK(listen(folder / "long.wav", bad, never, {}).error().where == "onsets");
+        CHECK(listen(folder / "long.wav", bad, test::never, {}).error().where == "onsets");
     }
     for (const WordOptions& bad : {WordOptions{0.0, 32.0, 40.0, 120.0}, WordOptions{26.0, 20.0, 40.0, 120.0},
                                    WordOptions{26.0, 32.0, nan, 120.0}, WordOptions{26.0, 32.0, 40.0, 1e9}}) {

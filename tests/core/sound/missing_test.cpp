@@ -13,9 +13,6 @@ using namespace gasp;
 namespace fs = std::filesystem;
 
 namespace {
-
-const std::atomic<bool> never{false};
-
 void put(const fs::path& path, const char* text) {
     fs::create_directories(path.parent_path());
     std::ofstream(path) << text;
@@ -66,7 +63,7 @@ TEST_CASE("a missing sound is told once, with how many clips play it") {
 TEST_CASE("missing sounds are found by what they hold, and copied to their place") {
     const Loss loss;
     const auto found =
-        find_missing(missing_sounds(loss.document, loss.show), loss.show, loss.elsewhere, never, {});
+        find_missing(missing_sounds(loss.document, loss.show), loss.show, loss.elsewhere, test::never, {});
     REQUIRE(found);
     CHECK(found->copied.size() == 2);
     CHECK(found->moved.empty());
@@ -81,7 +78,7 @@ TEST_CASE("sounds that moved within the show's folder are named anew, not copied
     const Loss loss;
     put(loss.show / "new" / "speech.wav", "the keeper speaks");
     const auto found =
-        find_missing(missing_sounds(loss.document, loss.show), loss.show, loss.show, never, {});
+        find_missing(missing_sounds(loss.document, loss.show), loss.show, loss.show, test::never, {});
     REQUIRE(found);
     REQUIRE(found->moved.size() == 1);
     CHECK(found->moved[0].was == "voices/keeper.wav");
@@ -95,7 +92,7 @@ TEST_CASE("sounds that moved within the show's folder are named anew, not copied
 TEST_CASE("a search that cannot be made or is given up is an error") {
     const Loss loss;
     const auto missing = missing_sounds(loss.document, loss.show);
-    CHECK_FALSE(find_missing(missing, loss.show, loss.folder / "nowhere", never, {}));
+    CHECK_FALSE(find_missing(missing, loss.show, loss.folder / "nowhere", test::never, {}));
     const std::atomic<bool> at_once{true};
     CHECK_FALSE(find_missing(missing, loss.show, loss.elsewhere, at_once, {}));
 }
@@ -104,16 +101,16 @@ TEST_CASE("all sounds of a show are copied to where it goes, and none over anoth
     Loss loss;
     put(loss.show / "voices" / "keeper.wav", "the keeper speaks");
     const fs::path to = loss.folder / "gathered";
-    const auto first = gather_sounds(loss.document, loss.show, to, never);
+    const auto first = gather_sounds(loss.document, loss.show, to, test::never);
     REQUIRE(first);
     CHECK(first->missing.size() == 2);
     CHECK(first->copied == 1);
     CHECK(first->renaming.empty());
     CHECK(content_of(to / "voices" / "keeper.wav") == content_of(loss.show / "voices" / "keeper.wav"));
-    CHECK(gather_sounds(loss.document, loss.show, to, never)->copied == 0);
+    CHECK(gather_sounds(loss.document, loss.show, to, test::never)->copied == 0);
     // Where another sound has the name, the copy takes one of its own, and every clip of it that name.
     put(to / "voices" / "keeper.wav", "someone else");
-    const auto again = gather_sounds(loss.document, loss.show, to, never);
+    const auto again = gather_sounds(loss.document, loss.show, to, test::never);
     REQUIRE(again);
     CHECK(again->copied == 1);
     apply(again->renaming, loss.document);
@@ -125,5 +122,5 @@ TEST_CASE("all sounds of a show are copied to where it goes, and none over anoth
     CHECK_FALSE(gather_sounds(loss.document, to, loss.folder / "never", at_once));
     CHECK(fs::is_empty(loss.folder / "never" / "voices"));
     put(loss.folder / "file", "in the way");
-    CHECK_FALSE(gather_sounds(loss.document, to, loss.folder / "file", never));
+    CHECK_FALSE(gather_sounds(loss.document, to, loss.folder / "file", test::never));
 }

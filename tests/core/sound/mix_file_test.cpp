@@ -16,9 +16,6 @@ using namespace gasp;
 using namespace std::chrono_literals;
 
 namespace {
-
-const std::atomic<bool> never{false};
-
 /// A sequence of 2 s with noise from 300 ms to 1300 ms.
 struct Scene {
     test::Folder folder;
@@ -37,7 +34,7 @@ struct Scene {
     }
 
     [[nodiscard]] std::vector<std::int16_t> written(const MixDelivery& delivery, const char* name) const {
-        REQUIRE(write_mix(sequence, folder.path(), delivery, folder / name, never, {}));
+        REQUIRE(write_mix(sequence, folder.path(), delivery, folder / name, test::never, {}));
         Result<SoundFile> file = SoundFile::open(folder / name);
         REQUIRE(file);
         std::vector<std::int16_t> samples(2 * static_cast<std::size_t>(file->info().frames));
@@ -74,7 +71,7 @@ TEST_CASE("the head of the file is shorter by the player's lag, so that all is h
     REQUIRE(late.size() + lag == prompt.size());
     CHECK(std::equal(late.begin(), late.end(), prompt.begin() + static_cast<std::ptrdiff_t>(lag)));
 
-    const MixReport whole = report_of_mix(scene.sequence, scene.folder.path(), never, {});
+    const MixReport whole = report_of_mix(scene.sequence, scene.folder.path(), test::never, {});
     REQUIRE(whole.first_sound);
     CHECK(to_ms(*whole.first_sound) == Approx(300.0).margin(1.0));
     CHECK(lost_to_lag(whole, 200ms) == 0ms);
@@ -87,10 +84,10 @@ TEST_CASE("a mix is measured as the listener hears it") {
     test::write_sound(scene.folder / "a.wav", SF_FORMAT_WAV | SF_FORMAT_FLOAT, mix_rate, 1,
                       std::vector<float>(mix_rate, 0.75F));
     scene.sequence.clips.push_back(scene.sequence.clips.front());
-    const MixReport both = report_of_mix(scene.sequence, scene.folder.path(), never, {});
+    const MixReport both = report_of_mix(scene.sequence, scene.folder.path(), test::never, {});
     CHECK(*both.peak_dbfs == Approx(20.0 * std::log10(1.5)));
     CHECK(both.clipped_samples == 2 * mix_rate);
-    const MixReport one = report_of_clip(scene.sequence.clips.front(), scene.folder.path(), never, {});
+    const MixReport one = report_of_clip(scene.sequence.clips.front(), scene.folder.path(), test::never, {});
     CHECK(*one.peak_dbfs == Approx(20.0 * std::log10(0.75)));
     CHECK(one.clipped_samples == 0);
     CHECK(one.frames == mix_rate);
@@ -101,17 +98,17 @@ TEST_CASE("nothing is left behind of a mix that fails or is given up") {
     const std::atomic<bool> at_once{true};
     CHECK_FALSE(write_mix(scene.sequence, scene.folder.path(), {}, scene.folder / "x.wav", at_once, {}));
     const auto nowhere =
-        write_mix(scene.sequence, scene.folder.path(), {}, scene.folder / "no" / "x.wav", never, {});
+        write_mix(scene.sequence, scene.folder.path(), {}, scene.folder / "no" / "x.wav", test::never, {});
     REQUIRE_FALSE(nowhere);
     CHECK(nowhere.error().where.ends_with("x.wav"));
     scene.sequence.clips.front().file = "gone.wav";
     const auto missing =
-        write_mix(scene.sequence, scene.folder.path(), {}, scene.folder / "x.wav", never, {});
+        write_mix(scene.sequence, scene.folder.path(), {}, scene.folder / "x.wav", test::never, {});
     REQUIRE_FALSE(missing);
     CHECK(missing.error().where.find("gone.wav") != std::string::npos);
     scene.sequence.length = 8h;
     scene.sequence.clips.clear();
-    CHECK_FALSE(write_mix(scene.sequence, scene.folder.path(), {}, scene.folder / "x.wav", never, {}));
+    CHECK_FALSE(write_mix(scene.sequence, scene.folder.path(), {}, scene.folder / "x.wav", test::never, {}));
     CHECK(scene.files() == 1);
 }
 

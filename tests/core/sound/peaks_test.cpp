@@ -17,13 +17,10 @@
 using namespace gasp;
 
 namespace {
-
-const std::atomic<bool> never{false};
-
 std::shared_ptr<const PeakPyramid> built(const std::filesystem::path& path, int threads = 2) {
     Result<PeakBuilder> builder = PeakBuilder::open(path, {threads});
     REQUIRE(builder);
-    const Result<void> done = builder->build(never, {});
+    const Result<void> done = builder->build(test::never, {});
     INFO((done ? "" : done.error().text()));
     REQUIRE(done);
     return builder->pyramid();
@@ -157,7 +154,7 @@ TEST_CASE("Progress never falls and ends at 1") {
         Result<PeakBuilder> builder = PeakBuilder::open(folder / "a.flac", {threads});
         REQUIRE(builder);
         std::vector<double> told;
-        REQUIRE(builder->build(never, [&](double share) { told.push_back(share); }));
+        REQUIRE(builder->build(test::never, [&](double share) { told.push_back(share); }));
         CHECK(told.size() > 20);
         CHECK(std::is_sorted(told.begin(), told.end()));
         CHECK(told.front() > 0.0);
@@ -217,7 +214,7 @@ TEST_CASE("A cut FLAC file keeps what can be read and tells where it ends") {
         Result<PeakBuilder> builder = PeakBuilder::open(folder / "cut.flac", {threads});
         REQUIRE(builder);
         double last = 0.0;
-        const Result<void> done = builder->build(never, [&](double share) { last = share; });
+        const Result<void> done = builder->build(test::never, [&](double share) { last = share; });
         REQUIRE_FALSE(done);
         CHECK(done.error().where == (folder / "cut.flac").string());
         CHECK(last == 1.0);
@@ -244,10 +241,10 @@ TEST_CASE("The first overview is drawn from the file's own samples and marked pr
     CHECK(std::count(provisional.begin(), provisional.end(), 1) == 100);
     CHECK(std::count(sparse.begin(), sparse.end(), Peak{}) == 100);
 
-    builder->overview(100, never);
+    builder->overview(100, test::never);
     builder->pyramid()->columns(0, 0.0, 60'000.0, sparse, provisional);
     CHECK(std::count(provisional.begin(), provisional.end(), 1) == 100);
-    REQUIRE(builder->build(never, {}));
+    REQUIRE(builder->build(test::never, {}));
     std::vector<Peak> full(100);
     builder->pyramid()->columns(0, 0.0, 60'000.0, full, provisional);
     CHECK(std::count(provisional.begin(), provisional.end(), 0) == 100);
@@ -287,7 +284,7 @@ TEST_CASE("Reading while it is built gives the final value or says it is provisi
             ++reads;
         }
     });
-    REQUIRE(builder->build(never, {}));
+    REQUIRE(builder->build(test::never, {}));
     reader.join();
     CHECK_FALSE(wrong);
     CHECK(reads > 0);
@@ -300,7 +297,7 @@ TEST_CASE("A file that is gone before it is decoded is an error") {
     Result<PeakBuilder> builder = PeakBuilder::open(folder / "a.wav", {2});
     REQUIRE(builder);
     std::filesystem::remove(folder / "a.wav");
-    const Result<void> done = builder->build(never, {});
+    const Result<void> done = builder->build(test::never, {});
     REQUIRE_FALSE(done);
     CHECK_FALSE(builder->pyramid()->complete());
 }

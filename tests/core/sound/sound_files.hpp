@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
+#include <atomic>
 #include <cstdint>
 #include <filesystem>
 #include <span>
@@ -24,6 +25,9 @@ class Folder {
   private:
     std::filesystem::path path_;
 };
+
+/// For what can be cancelled, and is not.
+inline const std::atomic<bool> never{false};
 
 /// Interleaved samples with quiet and loud stretches, so that neighbouring bins differ. The same for one
 /// seed.

@@ -8,8 +8,12 @@
 
 #include <sndfile.h>
 
+#include <algorithm>
+#include <array>
 #include <cmath>
+#include <limits>
 #include <numbers>
+#include <span>
 #include <vector>
 
 using namespace gasp;
@@ -23,8 +27,13 @@ struct Stretch {
     std::vector<double> level_dbfs;  ///< the peak of the 1 kHz sine in each channel
 };
 
-SoundReport report_on(const std::vector<Stretch>& stretches) {
-    const test::Folder folder;
+constexpr double silent = -std::numeric_limits<double>::infinity();
+
+Stretch both(double seconds, double level_dbfs) {
+    return {seconds, {level_dbfs, level_dbfs}};
+}
+
+std::vector<float> samples_of(const std::vector<Stretch>& stretches) {
     const std::size_t channels = stretches.front().level_dbfs.size();
     std::vector<float> samples;
     for (const Stretch& stretch : stretches) {
@@ -36,11 +45,38 @@ SoundReport report_on(const std::vector<Stretch>& stretches) {
             }
         }
     }
+    return samples;
+}
+
+SoundReport report_on(const std::vector<Stretch>& stretches) {
+    const test::Folder folder;
+    const std::size_t channels = stretches.front().level_dbfs.size();
+    const std::vector<float> samples = samples_of(stretches);
     test::write_sound(folder / "a.wav", SF_FORMAT_WAV | SF_FORMAT_FLOAT, rate, static_cast<int>(channels),
                       samples);
-    const Result<SoundReport> report = sound_report(folder / "a.wav");
+    const Result<SoundReport> report = sound_report(folder / "a.wav", test::never, {});
     REQUIRE(report);
     return *report;
+}
+
+/// What a meter that is read while it runs shows at most of the stretches, after each of them.
+std::vector<LoudestMoment> loudest_after_each(const std::vector<std::vector<Stretch>>& parts) {
+    LoudnessMeter meter(rate, std::array{SpeakerPosition::left, SpeakerPosition::right});
+    std::vector<LoudestMoment> loudest;
+    for (const std::vector<Stretch>& part : parts) {
+        meter.add(samples_of(part));
+        loudest.push_back(meter.loudest().value());
+    }
+    return loudest;
+}
+
+/// The loudness over the last so many seconds of a piece, as the highest of it alone: what comes before it is
+/// silence to the meter, so nothing else in it is louder.
+LoudestMoment over_last(double seconds, double until, const std::vector<float>& samples) {
+    LoudnessMeter meter(rate, std::array{SpeakerPosition::left, SpeakerPosition::right});
+    const auto frame = [](double time) { return static_cast<std::size_t>(std::lround(time * rate)); };
+    meter.add(std::span(samples).subspan(2 * frame(until - seconds), 2 * frame(seconds)));
+    return meter.loudest().value();
 }
 
 /// A sine of fs/6 at 0.50, in whose middle one period of fs/4 at 1.00 stands, its phase running on: made at
@@ -71,7 +107,7 @@ double true_peak_between_samples(std::size_t offset) {
     }
     const test::Folder folder;
     test::write_sound(folder / "a.wav", SF_FORMAT_WAV | SF_FORMAT_FLOAT, rate, 2, samples);
-    const Result<SoundReport> report = sound_report(folder / "a.wav");
+    const Result<SoundReport> report = sound_report(folder / "a.wav", test::never, {});
     REQUIRE(report);
     return report->true_peak_dbtp.value();
 }
@@ -89,7 +125,7 @@ double true_peak_of(double divisor, double amplitude, double phase_degrees) {
         samples.insert(samples.end(), {sample, sample});
     }
     test::write_sound(folder / "a.wav", SF_FORMAT_WAV | SF_FORMAT_FLOAT, rate, 2, samples);
-    const Result<SoundReport> report = sound_report(folder / "a.wav");
+    const Result<SoundReport> report = sound_report(folder / "a.wav", test::never, {});
     REQUIRE(report);
     return report->true_peak_dbtp.value();
 }
@@ -97,16 +133,15 @@ double true_peak_of(double divisor, double amplitude, double phase_degrees) {
 }  // namespace
 
 TEST_CASE("Integrated loudness is that of EBU Tech 3341, cases 1 to 6, within 0.1 LU") {
-    const auto both = [](double level) { return std::vector{level, level}; };
     const auto loudness = [](const std::vector<Stretch>& stretches) {
         return report_on(stretches).loudness_lufs.value();
     };
-    CHECK(loudness({{20, both(-23)}}) == Approx(-23.0).margin(0.1));
-    CHECK(loudness({{20, both(-33)}}) == Approx(-33.0).margin(0.1));
-    CHECK(loudness({{10, both(-36)}, {60, both(-23)}, {10, both(-36)}}) == Approx(-23.0).margin(0.1));
-    CHECK(loudness({{10, both(-72)}, {10, both(-36)}, {60, both(-23)}, {10, both(-36)}, {10, both(-72)}}) ==
+    CHECK(loudness({both(20, -23)}) == Approx(-23.0).margin(0.1));
+    CHECK(loudness({both(20, -33)}) == Approx(-33.0).margin(0.1));
+    CHECK(loudness({both(10, -36), both(60, -23), both(10, -36)}) == Approx(-23.0).margin(0.1));
+    CHECK(loudness({both(10, -72), both(10, -36), both(60, -23), both(10, -36), both(10, -72)}) ==
           Approx(-23.0).margin(0.1));
-    CHECK(loudness({{20, both(-26)}, {20.1, both(-20)}, {20, both(-26)}}) == Approx(-23.0).margin(0.1));
+    CHECK(loudness({both(20, -26), both(20.1, -20), both(20, -26)}) == Approx(-23.0).margin(0.1));
     // Case 6, 5.0 in the order left, right, centre, surrounds.
     CHECK(loudness({{20, {-28, -28, -24, -30, -30}}}) == Approx(-23.0).margin(0.1));
 }
@@ -127,8 +162,70 @@ TEST_CASE("True peak is that of EBU Tech 3341, cases 15 to 19, within +0.2 and -
     }
 }
 
-// Cases 7 and 8 are recorded programmes that are not published as a description; 9 to 14 are of momentary and
-// short-term loudness, which is not measured here.
+// Cases 7 and 8 are recorded programmes that are not published as a description.
+TEST_CASE("Short-term loudness is that of EBU Tech 3341, case 9, within 0.1 LU at any time after 3 s") {
+    std::vector<Stretch> stretches;
+    for (int i = 0; i < 5; ++i) {
+        stretches.insert(stretches.end(), {both(1.34, -20), both(1.66, -30)});
+    }
+    const std::vector<float> samples = samples_of(stretches);
+    for (double until = 3.0; until < 15.001; until += 0.1) {
+        CAPTURE(until);
+        CHECK(over_last(3.0, until, samples).short_term_lufs == Approx(-23.0).margin(0.1));
+    }
+    CHECK(report_on(stretches).loudest->short_term_lufs == Approx(-23.0).margin(0.1));
+}
+
+TEST_CASE("The highest short-term loudness is that of EBU Tech 3341, case 10, within 0.1 LU") {
+    const int i = GENERATE(range(0, 20));
+    CAPTURE(i);
+    const SoundReport report = report_on({both(i * 0.15, silent), both(3, -23), both(1, silent)});
+    CHECK(report.loudest->short_term_lufs == Approx(-23.0).margin(0.1));
+}
+
+TEST_CASE("The highest short-term loudness is that of EBU Tech 3341, case 11, within 0.1 LU") {
+    std::vector<std::vector<Stretch>> parts;
+    for (int i = 0; i < 20; ++i) {
+        parts.push_back({both(i * 0.15, silent), both(3, -38.0 + i), both(3 - i * 0.15, silent)});
+    }
+    const auto loudest = loudest_after_each(parts);
+    for (std::size_t i = 0; i < loudest.size(); ++i) {
+        CHECK(loudest[i].short_term_lufs == Approx(-38.0 + static_cast<double>(i)).margin(0.1));
+    }
+}
+
+TEST_CASE("Momentary loudness is that of EBU Tech 3341, case 12, within 0.1 LU at any time after 1 s") {
+    std::vector<Stretch> stretches;
+    for (int i = 0; i < 25; ++i) {
+        stretches.insert(stretches.end(), {both(0.18, -20), both(0.22, -30)});
+    }
+    const std::vector<float> samples = samples_of(stretches);
+    for (double until = 1.0; until < 10.001; until += 0.05) {
+        CAPTURE(until);
+        CHECK(over_last(0.4, until, samples).momentary_lufs == Approx(-23.0).margin(0.1));
+    }
+    CHECK(report_on(stretches).loudest->momentary_lufs == Approx(-23.0).margin(0.1));
+}
+
+TEST_CASE("The highest momentary loudness is that of EBU Tech 3341, case 13, within 0.1 LU, where it is") {
+    const int i = GENERATE(range(0, 20));
+    CAPTURE(i);
+    const SoundReport report = report_on({both(i * 0.02, silent), both(0.4, -23), both(1, silent)});
+    CHECK(report.loudest->momentary_lufs == Approx(-23.0).margin(0.1));
+    CHECK(to_ms(report.loudest->at) == Approx(i * 20.0 + 200.0).margin(10.0));
+}
+
+TEST_CASE("The highest momentary loudness is that of EBU Tech 3341, case 14, within 0.1 LU") {
+    std::vector<std::vector<Stretch>> parts;
+    for (int i = 0; i < 20; ++i) {
+        parts.push_back({both(i * 0.02, silent), both(0.4, -38.0 + i), both(0.4 - i * 0.02, silent)});
+    }
+    const auto loudest = loudest_after_each(parts);
+    for (std::size_t i = 0; i < loudest.size(); ++i) {
+        CHECK(loudest[i].momentary_lufs == Approx(-38.0 + static_cast<double>(i)).margin(0.1));
+    }
+}
+
 TEST_CASE("True peak is that of EBU Tech 3341, cases 20 to 23, within +0.2 and -0.4 dB") {
     const std::size_t offset = GENERATE(0U, 1U, 2U, 3U);
     CAPTURE(offset);

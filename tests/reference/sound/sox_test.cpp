@@ -22,9 +22,6 @@ using namespace gasp;
 using namespace std::chrono_literals;
 
 namespace {
-
-const std::atomic<bool> never{false};
-
 /// The rows of `sox FILE -n stats`: for several channels the first figure is the overall one.
 std::map<std::string, std::vector<double>> sox_stats(const std::filesystem::path& path) {
     std::istringstream lines(test::shell("sox " + test::quoted(path) + " -n stats"));
@@ -46,7 +43,7 @@ std::map<std::string, std::vector<double>> sox_stats(const std::filesystem::path
 /// Compares the report and the peaks of a whole file with sox. `margin` is that of samples at full scale 1.
 void check_against_sox(const std::filesystem::path& path, double margin) {
     INFO(path.string());
-    const Result<SoundReport> report = sound_report(path);
+    const Result<SoundReport> report = sound_report(path, test::never, {});
     REQUIRE(report);
     CHECK(report->frames == std::stoll(test::shell("soxi -s " + test::quoted(path))));
     CHECK(report->info.rate == std::stoi(test::shell("soxi -r " + test::quoted(path))));
@@ -54,7 +51,7 @@ void check_against_sox(const std::filesystem::path& path, double margin) {
 
     Result<PeakBuilder> builder = PeakBuilder::open(path, {2});
     REQUIRE(builder);
-    REQUIRE(builder->build(never, {}));
+    REQUIRE(builder->build(test::never, {}));
     const auto stats = sox_stats(path);
     const std::size_t skip = report->channels.size() > 1 ? 1 : 0;
     for (std::size_t channel = 0; channel < report->channels.size(); ++channel) {
@@ -175,7 +172,7 @@ TEST_CASE("An MP3 has the level sox finds; decoders differ in the padding they l
     const test::Folder folder;
     const auto samples = samples_of(test::speaker_test_prompts().front());
     test::write_sound(folder / "a.mp3", SF_FORMAT_MPEG | SF_FORMAT_MPEG_LAYER_III, 48000, 1, samples);
-    const Result<SoundReport> report = sound_report(folder / "a.mp3");
+    const Result<SoundReport> report = sound_report(folder / "a.mp3", test::never, {});
     REQUIRE(report);
     const auto frames =
         std::stoll(test::shell("sox " + test::quoted(folder / "a.mp3") + " -t s16 - | wc -c")) / 2;

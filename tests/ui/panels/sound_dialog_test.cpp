@@ -10,6 +10,7 @@
 #include <QDir>
 #include <QDoubleSpinBox>
 #include <QFile>
+#include <QRegularExpression>
 #include <QTableWidget>
 #include <QTemporaryDir>
 #include <QTest>
@@ -61,6 +62,16 @@ TEST_CASE("each mix and clip is measured, and clips are brought to one loudness 
     CHECK(desk.text(0, 0) == "Locker");
     CHECK(desk.text(1, 1).endsWith("LUFS"));
     CHECK(desk.text(1, 1) != desk.text(2, 1));
+    // Of the mix, whose clips begin at one second, and of each clip: the loudest 0.4 s and where, and the
+    // loudest 3 s. A clip of 0.6 s fills a fifth of those.
+    const QRegularExpression moment("^-\\d+\\.\\d LUFS at 0:01\\.[0-5]$");
+    for (const int row : {0, 1, 2}) {
+        CAPTURE(row, desk.text(row, 2).toStdString(), desk.text(row, 3).toStdString());
+        CHECK(desk.text(row, 2).contains(moment));
+        CHECK(desk.text(row, 3).endsWith("LUFS"));
+        CHECK(desk.text(row, 2).section(' ', 0, 0).toDouble() >
+              desk.text(row, 3).section(' ', 0, 0).toDouble());
+    }
     desk.dialog.target().setValue(-26.0);
     desk.dialog.match();
     desk.rest();
