@@ -56,36 +56,36 @@ __m128i rounded_four(const float* samples) {
     return _mm_cvtps_epi32(_mm_max_ps(_mm_min_ps(scaled, _mm_set1_ps(32767.0F)), _mm_set1_ps(-32768.0F)));
 }
 
-/// Running extents of eight 16-bit lanes. Lanes are paired before squaring: where a vector holds one channel
-/// its neighbours are paired, where it holds two in turn they are first brought side by side. A pair of
-/// squares needs 32 bits without sign; it is then added up in 64.
+/// Running extents of eight 16-bit lanes, that of one channel or of two in turn. Two samples of a channel are
+/// squared and added to 32 bits without sign; of two channels the left one's then lies in the even lanes.
 struct Lanes {
     __m128i min = _mm_set1_epi16(INT16_MAX);
     __m128i max = _mm_set1_epi16(INT16_MIN);
-    __m128i squares = _mm_setzero_si128();
+    __m128i odd = _mm_setzero_si128();   ///< sums of the odd 32-bit lanes, in 64 bits
+    __m128i both = _mm_setzero_si128();  ///< these shifted up by 32, and the even ones on top, modulo 2^64
 
     void add_one_channel(__m128i value) {
         bounds(value);
-        const __m128i pairs = _mm_madd_epi16(value, value);
-        const __m128i zero = _mm_setzero_si128();
-        squares = _mm_add_epi64(squares, _mm_unpacklo_epi32(pairs, zero));
-        squares = _mm_add_epi64(squares, _mm_unpackhi_epi32(pairs, zero));
+        squares(value);
     }
 
-    /// left right left right ...: the low half of `squares` is the left.
-    void add_two_channels(__m128i value) {
-        const __m128i side_by_side = _mm_shufflehi_epi16(_mm_shufflelo_epi16(value, 0xD8), 0xD8);
+    /// left right left right ...
+    void add_two_channels(__m128i value, __m128i next) {
         bounds(value);
-        const __m128i pairs = _mm_madd_epi16(side_by_side, side_by_side);
-        const __m128i zero = _mm_setzero_si128();
-        squares = _mm_add_epi64(squares, _mm_unpacklo_epi32(pairs, zero));
-        squares = _mm_add_epi64(squares, _mm_unpackhi_epi32(pairs, zero));
+        bounds(next);
+        squares(_mm_unpacklo_epi16(value, next));
+        squares(_mm_unpackhi_epi16(value, next));
     }
 
   private:
     void bounds(__m128i value) {
         min = _mm_min_epi16(min, value);
         max = _mm_max_epi16(max, value);
+    }
+    void squares(__m128i side_by_side) {
+        const __m128i pairs = _mm_madd_epi16(side_by_side, side_by_side);
+        both = _mm_add_epi64(both, pairs);
+        odd = _mm_add_epi64(odd, _mm_srli_epi64(pairs, 32));
     }
 };
 
@@ -95,33 +95,47 @@ __m128i load(const std::int16_t* samples) {
     return value;
 }
 
-/// Folds lanes into the extents of one channel or two.
-void fold(const Lanes& lanes, std::span<Extent> extents) {
-    std::array<std::int16_t, 8> min{};
-    std::array<std::int16_t, 8> max{};
-    std::array<std::uint64_t, 2> squares{};
-    __builtin_memcpy(min.data(), &lanes.min, sizeof min);
-    __builtin_memcpy(max.data(), &lanes.max, sizeof max);
-    __builtin_memcpy(squares.data(), &lanes.squares, sizeof squares);
-    for (std::size_t lane = 0; lane < min.size(); ++lane) {
-        extents[lane % extents.size()].add({min[lane], max[lane], 0});
-    }
-    for (std::size_t half = 0; half < squares.size(); ++half) {
-        extents[half % extents.size()].squares += squares[half];
-    }
+/// The two 16-bit halves of the lowest 32.
+std::array<std::int16_t, 2> lowest_two(__m128i lanes) {
+    const auto both = static_cast<std::uint32_t>(_mm_cvtsi128_si32(lanes));
+    return {static_cast<std::int16_t>(both), static_cast<std::int16_t>(both >> 16)};
+}
+
+/// Of two 64-bit lanes, modulo 2^64.
+std::uint64_t sum(__m128i lanes) {
+    std::array<std::uint64_t, 2> two{};
+    __builtin_memcpy(two.data(), &lanes, sizeof two);
+    return two[0] + two[1];
+}
+
+/// Folds lanes into the extents of one channel or two. Halves are folded onto each other until two lanes are
+/// left, one of each channel where there are two.
+void fold(Lanes lanes, std::span<Extent> extents) {
+    constexpr int halves = 0x4E;
+    constexpr int pairs = 0xB1;
+    lanes.min = _mm_min_epi16(lanes.min, _mm_shuffle_epi32(lanes.min, halves));
+    lanes.max = _mm_max_epi16(lanes.max, _mm_shuffle_epi32(lanes.max, halves));
+    const auto min = lowest_two(_mm_min_epi16(lanes.min, _mm_shuffle_epi32(lanes.min, pairs)));
+    const auto max = lowest_two(_mm_max_epi16(lanes.max, _mm_shuffle_epi32(lanes.max, pairs)));
+    const std::uint64_t odd = sum(lanes.odd);
+    const std::uint64_t even = sum(lanes.both) - (odd << 32);
+    extents.front().add({min[0], max[0], even});
+    extents.back().add({min[1], max[1], odd});
 }
 
 void add_one_or_two(std::span<const std::int16_t> interleaved, std::span<Extent> extents) {
-    const std::size_t whole = interleaved.size() - interleaved.size() % 8;
+    constexpr std::size_t lane_count = 8;
+    constexpr std::size_t step = 2 * lane_count;
+    const std::size_t whole = interleaved.size() - interleaved.size() % step;
     if (whole > 0) {
         Lanes lanes;
-        if (extents.size() == 1) {
-            for (std::size_t i = 0; i < whole; i += 8) {
-                lanes.add_one_channel(load(interleaved.data() + i));
-            }
-        } else {
-            for (std::size_t i = 0; i < whole; i += 8) {
-                lanes.add_two_channels(load(interleaved.data() + i));
+        const std::int16_t* const end = interleaved.data() + whole;
+        for (const std::int16_t* at = interleaved.data(); at < end; at += step) {
+            if (extents.size() == 1) {
+                lanes.add_one_channel(load(at));
+                lanes.add_one_channel(load(at + lane_count));
+            } else {
+                lanes.add_two_channels(load(at), load(at + lane_count));
             }
         }
         fold(lanes, extents);

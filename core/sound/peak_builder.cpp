@@ -15,7 +15,7 @@ namespace gasp {
 
 namespace {
 
-constexpr std::int64_t block_frames = 8192;
+constexpr std::int64_t block_frames = 32'768;
 constexpr int overview_columns = 960;
 /// One overview column for so many frames at most, and no overview under so few columns: it must stay cheap
 /// beside the build and is not worth it where the build is done in a blink.

@@ -24,7 +24,7 @@ Peak peak_of(const Extent& extent, std::int64_t frames) {
         return {};
     }
     const double mean = static_cast<double>(extent.squares) / static_cast<double>(frames);
-    return {extent.min, extent.max, static_cast<std::uint16_t>(std::lrint(std::sqrt(mean)))};
+    return {extent.min, extent.max, static_cast<std::uint16_t>(std::sqrt(mean) + 0.5)};
 }
 
 PeakSegment::PeakSegment(std::int64_t frames, int channels) : frames_(frames) {
