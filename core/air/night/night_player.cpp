@@ -157,18 +157,40 @@ Result<bool> NightPlayer::play_held(Play& play, const Bout& bout) {
     return true;
 }
 
-Result<void> NightPlayer::play_joint(Play& play, const Bout& bout) {
+/// From where the strokes of a bout are to be simulated, the receiver brought there: from their beginning, or
+/// before it where the receiver gets to the regulator's setting so shortly before it that the chambers are
+/// still warm from filling.
+Micros NightPlayer::simulated_from(Play& play, const Bout& bout) const {
+    const Micros settling{std::llround(stage_.settling_s() * 1e6)};
+    const Micros early = std::max(bout.begin - settling, Micros{0});
+    if (to_s(early) > play.receiver.state().time_s) {
+        play.receiver.advance_to(to_s(early));
+        const double set_pressure = stage_.model().plant.set_pressure;
+        if (play.receiver.state().pressure < set_pressure) {
+            QuietReceiver ahead = play.receiver;
+            ahead.trace(nullptr);
+            ahead.advance_to(to_s(bout.begin));
+            if (ahead.state().pressure >= set_pressure) {
+                return early;
+            }
+        }
+    }
+    play.receiver.advance_to(to_s(bout.begin));
+    return bout.begin;
+}
+
+/// Simulates the bout from `begin` on, where the receiver stands.
+Result<void> NightPlayer::play_joint(Play& play, const Bout& bout, Micros begin) {
     StrokePattern& pattern = play.pattern;
     pattern.commands.clear();
-    const NightCommand& from = play.commands[bout.first];
-    const std::uint32_t group = play.runs.runs[from.run].group;
-    bool recurs = cached_;
+    const std::uint32_t group = play.runs.runs[play.commands[bout.first].run].group;
+    bool recurs = cached_ && begin == bout.begin;
     for (std::size_t i = bout.first; i < bout.last; ++i) {
         const NightCommand& command = play.commands[i];
-        pattern.commands.push_back(pattern_command(command, from.time));
+        pattern.commands.push_back(pattern_command(command, begin));
         recurs = recurs && play.runs.runs[command.run].group == group && command.command != NightCommand::cut;
     }
-    pattern.length = bout.end - from.time;
+    pattern.length = bout.end - begin;
     const QuietReceiver::State& now = play.receiver.state();
     const PlantModel& plant = stage_.model().plant;
     const bool filling = now.on && now.time_s - now.on_since_s > stage_.settling_s();
@@ -193,18 +215,18 @@ Result<void> NightPlayer::play_joint(Play& play, const Bout& bout) {
 }
 
 Result<void> NightPlayer::play_bout(Play& play, const Bout& bout) {
-    play.receiver.advance_to(to_s(bout.begin));
+    const Micros begin = simulated_from(play, bout);
     if (play.receiver.chatters()) {
         return fail("the compressor would start more often than any does, cut-out being so close to cut-in",
                     "air_plant.cut_out_kpa_gauge", "Set cut-out higher, or enter a larger receiver");
     }
-    if (cached_ || !stage_.limited()) {
+    if (begin == bout.begin && (cached_ || !stage_.limited())) {
         const Result<bool> held = play_held(play, bout);
         if (!held || *held) {
             return held.map([](bool) {});
         }
     }
-    return play_joint(play, bout);
+    return play_joint(play, bout, begin);
 }
 
 Result<Night> NightPlayer::play(std::uint64_t seed, Curve* receiver) {

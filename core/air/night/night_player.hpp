@@ -98,7 +98,8 @@ class NightPlayer {
     [[nodiscard]] Result<bool> play_held(Play& play, const Bout& bout);
     [[nodiscard]] Result<void> add_held(Play& play, const Bout& bout, std::size_t first);
     [[nodiscard]] bool take_draws(Play& play) const;
-    [[nodiscard]] Result<void> play_joint(Play& play, const Bout& bout);
+    [[nodiscard]] Micros simulated_from(Play& play, const Bout& bout) const;
+    [[nodiscard]] Result<void> play_joint(Play& play, const Bout& bout, Micros begin);
     [[nodiscard]] Result<std::shared_ptr<const HeldStrokes>> held(const StrokePattern& pattern, bool recurs);
     [[nodiscard]] Night counted(const Play& play, std::uint64_t seed) const;
     void sum_up_air(const QuietReceiver& receiver, Night& night) const;
