@@ -64,6 +64,19 @@ double most_kpa_gauge(const Actuator& actuator) {
     return actuator.cylinder.rating_kpa_gauge.value_or(usual_kpa_gauge);
 }
 
+/// The setting to advise. With the load at half of what the cylinder's force could bear it moves fast: a rule
+/// of cylinder makers' selection guides, from memory.
+std::string set_higher(const CheckInput& input, const Actuator& actuator, double enough) {
+    constexpr double fast_load_ratio = 0.5;
+    const double moving = least_moving_kpa_gauge(*input.model.find(actuator.id));
+    const double fast = rounded_up(Quantity::gauge_pressure, moving / fast_load_ratio, input.units);
+    if (fast <= enough || fast > most_kpa_gauge(actuator)) {
+        return "Set the regulator to " + print_rounded_up(Quantity::gauge_pressure, enough, input.units);
+    }
+    return "Set the regulator to " + print_rounded_up(Quantity::gauge_pressure, fast, input.units) +
+           ": from " + print_rounded_up(Quantity::gauge_pressure, enough, input.units) + " on it just moves";
+}
+
 constexpr std::string_view beyond_pressure =
     "Take a larger bore, or lighten the load: it would need more pressure than it may have";
 
@@ -106,10 +119,8 @@ Finding set_too_low(const CheckInput& input, const Actuator& actuator, double se
     finding.what = "The regulator is set too low to move " + quoted(actuator.name);
     set_pressures(finding, set, "at least", needed, input.units);
     const double enough = enough_kpa_gauge(input, actuator, needed);
-    finding.remedy =
-        enough > most_kpa_gauge(actuator)
-            ? std::string(beyond_pressure)
-            : "Set the regulator to " + print_rounded_up(Quantity::gauge_pressure, enough, input.units);
+    finding.remedy = enough > most_kpa_gauge(actuator) ? std::string(beyond_pressure)
+                                                       : set_higher(input, actuator, enough);
     return finding;
 }
 

@@ -49,7 +49,7 @@ TEST_CASE("pressures are printed in the units asked for") {
     const auto found = check(show, show.sequences[0], {.units = UnitSystem::us});
     CHECK(text(found.at(0)) ==
           "stop: The regulator is set too low to move \"Keeper\": 11.6 psi, limit at least "
-          "12.5 psi. Set the regulator to 13 psi.");
+          "12.5 psi. Set the regulator to 25 psi: from 13 psi on it just moves.");
 }
 
 TEST_CASE("each remedy for a receiver that falls too low passes once it is followed") {
@@ -140,7 +140,7 @@ TEST_CASE("a regulator set below what lifts the load") {
     show.rig.air_plant.regulator_kpa_gauge = 80.0;
     CHECK(texts(show, "air_budget") ==
           Lines{"stop: The regulator is set too low to move \"Keeper\": 0.8 bar, "
-                "limit at least 0.86 bar. Set the regulator to 0.9 bar."});
+                "limit at least 0.86 bar. Set the regulator to 1.8 bar: from 0.9 bar on it just moves."});
 }
 
 TEST_CASE("a pressure switch that is upside down") {
