@@ -138,6 +138,12 @@ const Palette& palette(Theme theme) {
     return theme == Theme::dark ? dark : light;
 }
 
+QColor mixed(const QColor& below, const QColor& above, double share) {
+    const auto one = [share](double a, double b) { return static_cast<float>(a + (b - a) * share); };
+    return QColor::fromRgbF(one(below.redF(), above.redF()), one(below.greenF(), above.greenF()),
+                            one(below.blueF(), above.blueF()));
+}
+
 double relative_luminance(const QColor& colour) {
     return 0.2126 * linear(colour.redF()) + 0.7152 * linear(colour.greenF()) +
            0.0722 * linear(colour.blueF());

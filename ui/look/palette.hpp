@@ -48,6 +48,9 @@ struct Palette {
 
 [[nodiscard]] const Palette& palette(Theme theme);
 
+/// One colour laid over another: `share` 0 leaves the one below, 1 covers it.
+[[nodiscard]] QColor mixed(const QColor& below, const QColor& above, double share);
+
 /// Relative luminance and contrast ratio, 1 to 21, as defined by WCAG 2.1.
 [[nodiscard]] double relative_luminance(const QColor& colour);
 [[nodiscard]] double contrast_ratio(const QColor& one, const QColor& other);

@@ -3,14 +3,10 @@
 #include "ui/timeline/lane_painter.hpp"
 
 #include <algorithm>
+#include <array>
 #include <climits>
 #include <cmath>
-#include <cstdint>
 #include <cstring>
-
-#if defined(__SSE2__)
-#include <emmintrin.h>
-#endif
 
 namespace gasp {
 
@@ -20,49 +16,30 @@ constexpr int frame_px = 2;
 
 using Row = std::span<QRgb>;
 
+/// Of most cues there are many, a few columns wide and not all equally many: by whole fours, the last one
+/// over what the one before it wrote, a width more or less is no other way through the code.
 void fill(Row row, int begin, int end, QRgb colour) {
     const int from = std::max(begin, 0);
-    const int to = std::min(end, static_cast<int>(row.size()));
-    if (from < to) {
-        std::fill(row.begin() + from, row.begin() + to, colour);
+    const int count = std::min(end, static_cast<int>(row.size())) - from;
+    if (count <= 0) {
+        return;
     }
-}
-
-/// An image above this does not stay in the caches until it is shown.
-constexpr qsizetype cached_bytes = 8 << 20;
-
-#if defined(__SSE2__)
-/// Writes past the caches: memory that is written whole need not be read first.
-void stream_row(std::span<const QRgb> row, uchar* line) {
-    const auto* from = reinterpret_cast<const uchar*>(row.data());
-    const std::size_t bytes = row.size_bytes();
-    const std::size_t head = std::min((16 - reinterpret_cast<std::uintptr_t>(line) % 16) % 16, bytes);
-    std::memcpy(line, from, head);
-    std::size_t i = head;
-    for (; i + 64 <= bytes; i += 64) {
-        const auto* four = reinterpret_cast<const __m128i*>(from + i);
-        auto* to = reinterpret_cast<__m128i*>(line + i);
-        _mm_stream_si128(to, _mm_loadu_si128(four));
-        _mm_stream_si128(to + 1, _mm_loadu_si128(four + 1));
-        _mm_stream_si128(to + 2, _mm_loadu_si128(four + 2));
-        _mm_stream_si128(to + 3, _mm_loadu_si128(four + 3));
+    QRgb* const at = row.data() + from;
+    const std::array<QRgb, 4> four{colour, colour, colour, colour};
+    constexpr int step = four.size();
+    if (count < step) {
+        at[0] = at[count / 2] = at[count - 1] = colour;
+        return;
     }
-    std::memcpy(line + i, from + i, bytes - i);
+    for (int i = 0; i + step < count; i += step) {
+        std::memcpy(at + i, four.data(), sizeof four);
+    }
+    std::memcpy(at + count - step, four.data(), sizeof four);
 }
-#endif
 
 void copy_row(std::span<const QRgb> row, QImage& image, int begin, int end) {
     const int from = std::max(begin, 0);
     const int to = std::min(end, image.height());
-#if defined(__SSE2__)
-    if (image.sizeInBytes() > cached_bytes) {
-        for (int y = from; y < to; ++y) {
-            stream_row(row, image.scanLine(y));
-        }
-        _mm_sfence();
-        return;
-    }
-#endif
     for (int y = from; y < to; ++y) {
         std::memcpy(image.scanLine(y), row.data(), row.size_bytes());
     }
@@ -100,21 +77,6 @@ void draw_body(Row row, const CueBox& box, const LaneColours& colours, int thin,
     fill(row, in.begin + thin, in.end - thin, inner);
 }
 
-/// A cue that is not selected, on the row of its outline and on that of its body: of most there are many, so
-/// both in one pass.
-void draw_plain(Row outline, Row body, Columns at, const LaneColours& colours, int thin) {
-    const int from = std::max(at.begin, 0);
-    const int to = std::min(at.end, static_cast<int>(body.size()));
-    const bool hollow = at.end - at.begin > 2 * thin;
-    const int left = hollow ? at.begin + thin : at.begin;
-    const int right = hollow ? at.end - thin : at.end;
-    for (int x = from; x < to; ++x) {
-        const auto i = static_cast<std::size_t>(x);
-        outline[i] = colours.edge;
-        body[i] = x >= left && x < right ? colours.fill : colours.edge;
-    }
-}
-
 void draw_comb(Row row, const CueBox& box, const LanePicture& picture, const LaneColours& colours, int thin) {
     draw_body(row, box, colours, thin, box.flashing ? colours.dark : colours.fill);
     const Columns in = inside_frame(box, thin);
@@ -140,24 +102,24 @@ LaneBands bands_of(int lane_height) {
 
 void LanePainter::compose(std::span<const QRgb> background, const LanePicture& picture,
                           const LaneColours& colours, int thin) {
-    for (std::vector<QRgb>* row : {&frame_, &outline_, &body_, &rail_}) {
+    for (std::vector<QRgb>* row : {&outline_, &body_, &rail_}) {
         row->assign(background.begin(), background.end());
     }
     int reach = INT_MIN;
-    any_flashing_ = false;
+    any_flashing_ = any_framed_ = false;
     for (const CueBox& box : picture.boxes) {
         any_flashing_ = any_flashing_ || box.flashing;
         if (box.selected) {
-            fill(frame_, box.at.begin, box.at.end, colours.frame);
             draw_frame_sides(outline_, box, colours, thin);
-            draw_body(body_, box, colours, thin, colours.fill);
+            frame(background, box.at, colours.frame);
         } else {
-            draw_plain(outline_, body_, box.at, colours, thin);
+            fill(outline_, box.at.begin, box.at.end, colours.edge);
         }
+        draw_body(body_, box, colours, thin, colours.fill);
         if (box.at.begin < reach) {
-            const int end = std::min(box.at.end, reach);
-            fill(outline_, box.at.begin, end, colours.overlap);
-            fill(frame_, box.at.begin, end, colours.overlap);
+            const Columns both{box.at.begin, std::min(box.at.end, reach)};
+            fill(outline_, both.begin, both.end, colours.overlap);
+            frame(background, both, colours.overlap);
         }
         reach = std::max(reach, box.at.end);
     }
@@ -172,6 +134,14 @@ void LanePainter::compose(std::span<const QRgb> background, const LanePicture& p
     }
 }
 
+void LanePainter::frame(std::span<const QRgb> background, Columns at, QRgb colour) {
+    if (!any_framed_) {
+        frame_.assign(background.begin(), background.end());
+        any_framed_ = true;
+    }
+    fill(frame_, at.begin, at.end, colour);
+}
+
 void LanePainter::paint(QImage& image, int top, int height, double scale, std::span<const QRgb> background,
                         const LanePicture& picture, const LaneColours& colours) {
     const int thin = std::max(1, device(1, scale));
@@ -179,13 +149,14 @@ void LanePainter::paint(QImage& image, int top, int height, double scale, std::s
     make_rule(background.size(), colours.rule);
     const LaneBands bands = bands_of(static_cast<int>(std::lround(height / scale)));
     const auto y = [top, scale](int logical) { return top + device(logical, scale); };
+    const std::span<const QRgb> framed = any_framed_ ? std::span<const QRgb>(frame_) : background;
     copy_row(background, image, top, y(bands.cue_top - frame_px));
-    copy_row(frame_, image, y(bands.cue_top - frame_px), y(bands.cue_top));
+    copy_row(framed, image, y(bands.cue_top - frame_px), y(bands.cue_top));
     copy_row(outline_, image, y(bands.cue_top), y(bands.cue_top) + thin);
     copy_row(body_, image, y(bands.cue_top) + thin, y(bands.comb_top));
     copy_row(any_flashing_ ? comb_ : body_, image, y(bands.comb_top), y(bands.cue_bottom) - thin);
     copy_row(outline_, image, y(bands.cue_bottom) - thin, y(bands.cue_bottom));
-    copy_row(frame_, image, y(bands.cue_bottom), y(bands.cue_bottom + frame_px));
+    copy_row(framed, image, y(bands.cue_bottom), y(bands.cue_bottom + frame_px));
     copy_row(background, image, y(bands.cue_bottom + frame_px), y(bands.rail_top));
     copy_row(rail_, image, y(bands.rail_top), y(bands.rail_bottom));
     copy_row(background, image, y(bands.rail_bottom), top + height - thin);

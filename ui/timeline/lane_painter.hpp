@@ -69,6 +69,7 @@ class LanePainter {
   private:
     void compose(std::span<const QRgb> background, const LanePicture& picture, const LaneColours& colours,
                  int thin);
+    void frame(std::span<const QRgb> background, Columns at, QRgb colour);
     void make_rule(std::size_t width, QRgb colour);
 
     std::vector<QRgb> frame_;
@@ -78,6 +79,7 @@ class LanePainter {
     std::vector<QRgb> rail_;
     std::vector<QRgb> rule_;
     bool any_flashing_ = false;  ///< without any the comb is as the body
+    bool any_framed_ = false;    ///< without any the rows of frames are background
 };
 
 }  // namespace gasp

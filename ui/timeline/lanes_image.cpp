@@ -21,20 +21,9 @@ namespace gasp {
 
 namespace {
 
-constexpr double least_label_px = 26.0;
 constexpr double least_sign_px = 40.0;
-constexpr double least_flash_px = 3.0;
-/// Narrower cues are drawn without looking at what they are.
-constexpr double least_detail_px = 8.0;
 constexpr double sign_px = 12.0;
 constexpr int most_texts = 4000;
-
-QColor mixed(const QColor& below, const QColor& above, double share) {
-    const auto one = [share](double a, double b) { return a + (b - a) * share; };
-    return QColor::fromRgbF(static_cast<float>(one(below.redF(), above.redF())),
-                            static_cast<float>(one(below.greenF(), above.greenF())),
-                            static_cast<float>(one(below.blueF(), above.blueF())));
-}
 
 void fill_columns(std::vector<QRgb>& row, int begin, int end, QRgb colour) {
     const int from = std::clamp(begin, 0, static_cast<int>(row.size()));
@@ -42,25 +31,9 @@ void fill_columns(std::vector<QRgb>& row, int begin, int end, QRgb colour) {
     std::fill(row.begin() + from, row.begin() + to, colour);
 }
 
-/// Device columns of times; called for every cue in sight, so worked out with one product.
-class ColumnScale {
-  public:
-    ColumnScale(const ViewTransform& view, double scale)
-        : offset_(view.offset()), columns_per_us_(scale / view.us_per_px()) {}
-    [[nodiscard]] int operator()(Micros time) const {
-        const double x = static_cast<double>((time - offset_).count()) * columns_per_us_;
-        return static_cast<int>(std::clamp(x, -far_px, far_px) + far_px + 0.5) - static_cast<int>(far_px);
-    }
-
-  private:
-    static constexpr double far_px = 1e6;
-    Micros offset_;
-    double columns_per_us_;
-};
-
 }  // namespace
 
-LanesImage::LanesImage(const Scene& scene) : scene_(scene) {}
+LanesImage::LanesImage(const Scene& scene) : scene_(scene), channels_(scene) {}
 
 void LanesImage::resize(QSize logical, double scale) {
     const QSize device = (QSizeF(logical) * scale).toSize();
@@ -195,105 +168,12 @@ void LanesImage::paint_lane(const Lane& lane) {
     }
 }
 
-LaneColours LanesImage::colours_of(const Lane& lane) const {
-    const Palette& p = look();
-    LaneColours colours;
-    colours.fill = p.kind(lane.channel_kind).rgb();
-    colours.edge = p.kind_edge(lane.channel_kind).rgb();
-    colours.dark = mixed(p.canvas, p.kind(lane.channel_kind), 0.25).rgb();
-    colours.frame = p.text.rgb();
-    colours.gap = p.canvas.rgb();
-    colours.overlap = p.stop.rgb();
-    colours.rule = p.rule.rgb();
-    return colours;
-}
-
 void LanesImage::paint_channel(const Lane& lane) {
     const QRect box = device_box(lane, 0, 0);
-    look_at(lane);
-    cues_painted_ += picture_.boxes.size();
-    lane_painter_.paint(image_, box.top(), box.height(), scale_, background_, picture_, colours_of(lane));
+    channels_.paint(lane, image_, box.top(), box.height(), background_, scale_);
     if (lane.travel) {
         paint_travel(lane);
     }
-}
-
-void LanesImage::look_at(const Lane& lane) {
-    picture_.boxes.clear();
-    picture_.flashes.clear();
-    picture_.rail.clear();
-    const ColumnScale column(scene_.view(), scale_);
-    const Sequence& sequence = scene_.document().sequence();
-    const Selection& selection = scene_.document().selection();
-    const Micros left = scene_.view().left();
-    const Micros right = scene_.view().right();
-    const Micros least_detail = scene_.view().length_of(least_detail_px);
-    const Micros least_label = scene_.view().length_of(least_label_px);
-    scene_.cues().of(lane.channel).overlapping(left, right, [&](const PlacedCue& placed) {
-        CueBox box;
-        box.at.begin = column(placed.begin);
-        box.at.end = std::max(column(placed.end), box.at.begin + 1);
-        box.selected = selection.has(placed.id);
-        const Micros length = placed.end - placed.begin;
-        if (const Cue* cue = length >= least_detail ? find(sequence, placed.id) : nullptr) {
-            if (cue->flashes) {
-                add_flashes(box, placed, *cue);
-            }
-            if (length >= least_label) {
-                add_label(lane, placed, *cue);
-            }
-        }
-        picture_.boxes.push_back(box);
-    });
-    const std::span<const Dwell> dwells = scene_.dwells_of(lane.channel);
-    auto dwell = std::lower_bound(dwells.begin(), dwells.end(), left,
-                                  [](const Dwell& one, Micros time) { return one.end < time; });
-    for (; dwell != dwells.end() && dwell->begin <= right; ++dwell) {
-        picture_.rail.push_back({column(dwell->begin), column(dwell->end)});
-    }
-}
-
-void LanesImage::add_flashes(CueBox& box, const PlacedCue& placed, const Cue& cue) {
-    box.flashing = true;
-    box.flash_begin = box.flash_end = static_cast<std::uint32_t>(picture_.flashes.size());
-    const double period_us = 1e6 / cue.flashes->rate_hz;
-    const Micros period{std::max<std::int64_t>(std::llround(period_us), 1)};
-    if (scene_.view().px_of(period) < least_flash_px) {
-        return;
-    }
-    // Only the flashes in sight are made: those of the same cue begun whole periods later.
-    Cue seen = cue;
-    const auto skipped =
-        std::floor(static_cast<double>((scene_.view().left() - placed.begin).count()) / period_us);
-    const Micros shift{std::llround(std::max(skipped, 0.0) * period_us)};
-    seen.mark.reset();
-    seen.at = placed.begin + shift;
-    seen.length = std::min(placed.end, scene_.view().right() + period) - seen.at;
-    for (const Dwell& flash : dwells_of(scene_.document().sequence(), seen)) {
-        picture_.flashes.push_back({column_of(flash.begin), column_of(flash.end)});
-    }
-    box.flash_end = static_cast<std::uint32_t>(picture_.flashes.size());
-}
-
-void LanesImage::add_label(const Lane& lane, const PlacedCue& placed, const Cue& cue) {
-    const double left = std::max(scene_.view().x_of(placed.begin), 0.0);
-    const double right = std::min(scene_.view().x_of(placed.end), scene_.view().width());
-    if (right - left < least_label_px) {
-        return;
-    }
-    const LaneBands bands = bands_of(lane.height);
-    const double top = scene_.top_of(lane);
-    Label label;
-    // Travel rises through the middle of its lane: the words stand at the foot.
-    const double label_top = lane.travel ? bands.comb_top - 10.0 : bands.cue_top;
-    const double label_bottom = cue.flashes ? bands.comb_top + 3.0 : bands.cue_bottom;
-    label.box = QRectF(left, top + label_top, right - left, label_bottom - label_top);
-    label.text = QString::fromStdString(cue.name.empty() ? print_duration(cue.length) : cue.name);
-    label.ink = look().on_kind(lane.channel_kind);
-    label.kind = lane.channel_kind;
-    label.tied = cue.mark.has_value();
-    label.named = !cue.name.empty();
-    labels_.push_back(std::move(label));
 }
 
 void LanesImage::paint_sound(const Lane& lane) {
@@ -419,7 +299,7 @@ void LanesImage::paint_fades(QPainter& painter, const SoundClip& clip, bool sele
 }
 
 void LanesImage::paint_labels() {
-    if (labels_.empty()) {
+    if (channels_.labels().empty()) {
         return;
     }
     QPainter painter(&image_);
@@ -431,13 +311,13 @@ void LanesImage::paint_labels() {
     if (texts_.size() > most_texts) {
         texts_.clear();
     }
-    for (const Label& label : labels_) {
+    for (const CueLabel& label : channels_.labels()) {
         paint_label(painter, label);
     }
-    labels_.clear();
+    channels_.forget_labels();
 }
 
-void LanesImage::paint_label(QPainter& painter, const Label& label) {
+void LanesImage::paint_label(QPainter& painter, const CueLabel& label) {
     QStaticText& text = texts_[label.text];
     if (text.text().isEmpty()) {
         text.setTextFormat(Qt::PlainText);

@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #pragma once
 
+#include "ui/timeline/channel_lanes.hpp"
 #include "ui/timeline/curve_painter.hpp"
 #include "ui/timeline/lane_painter.hpp"
 #include "ui/timeline/scene.hpp"
@@ -39,18 +40,9 @@ class LanesImage {
     [[nodiscard]] const QImage& fresh();
 
     /// Cues drawn since it was made: what a test of the cost of a drag counts.
-    [[nodiscard]] std::size_t cues_painted() const { return cues_painted_; }
+    [[nodiscard]] std::size_t cues_painted() const { return channels_.cues_painted(); }
 
   private:
-    struct Label {
-        QRectF box;  ///< logical, on the picture
-        QString text;
-        QColor ink;
-        ChannelKind kind = ChannelKind::other;
-        bool tied = false;
-        bool named = false;  ///< else it is its length, which is left out rather than cut
-    };
-
     void make_background();
     void paint_lane(const Lane& lane);
     void paint_channel(const Lane& lane);
@@ -65,13 +57,8 @@ class LanesImage {
     void paint_limits(const Lane& lane, const CurvePaint& paint);
     void paint_late(const Lane& lane);
     void paint_labels();
-    void paint_label(QPainter& painter, const Label& label);
+    void paint_label(QPainter& painter, const CueLabel& label);
 
-    /// Fills picture_ and labels_ with what of the lane is in sight.
-    void look_at(const Lane& lane);
-    void add_flashes(CueBox& box, const PlacedCue& placed, const Cue& cue);
-    void add_label(const Lane& lane, const PlacedCue& placed, const Cue& cue);
-    [[nodiscard]] LaneColours colours_of(const Lane& lane) const;
     [[nodiscard]] int column_of(Micros time) const;
     [[nodiscard]] QRect device_box(const Lane& lane, int top_gap, int bottom_gap) const;
     [[nodiscard]] const TravelPicture& travel_of(ActuatorId actuator);
@@ -82,13 +69,11 @@ class LanesImage {
     bool all_dirty_ = true;
     std::vector<std::uint8_t> dirty_;
     std::vector<QRgb> background_;
-    LanePicture picture_;
+    ChannelLanes channels_;
     LanePainter lane_painter_;
     WaveformPainter waveform_painter_;
     std::unordered_map<ActuatorId, TravelPicture> travel_;
-    std::vector<Label> labels_;
     QHash<QString, QStaticText> texts_;
-    std::size_t cues_painted_ = 0;
 };
 
 }  // namespace gasp
