@@ -42,7 +42,8 @@ Peak brute_force(std::span<const std::int16_t> samples, int channels, int channe
         peak.max = std::max(peak.max, value);
         squares += static_cast<double>(value) * value;
     }
-    peak.rms = static_cast<std::uint16_t>(std::lround(std::sqrt(squares / static_cast<double>(last - first))));
+    peak.rms =
+        static_cast<std::uint16_t>(std::lround(std::sqrt(squares / static_cast<double>(last - first))));
     return peak;
 }
 
