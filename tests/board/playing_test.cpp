@@ -15,6 +15,7 @@ namespace {
 constexpr double tick_us = 1000.0;
 // The promise is 200 us after the table's time; an edge before it would be as wrong.
 constexpr double latest_us = 200.0;
+constexpr int board_outputs = 12;
 
 /// Powers up with the image, trips the trigger after so long and plays the first sequence to its end.
 Comparison play(const TestImage& image, double before_us = 0.0) {
@@ -29,6 +30,19 @@ Comparison play(const TestImage& image, double before_us = 0.0) {
     const bool low = (image.outputs[0] & TestImage::output_low) != 0;
     CHECK(chip.all_at(low));
     return compare(chip, sequence, zero, image.tick_us, low);
+}
+
+/// All outputs of the board change at once, so many times, so many ticks apart.
+TestSequence outputs_together(int times, std::uint32_t apart) {
+    TestSequence sequence;
+    for (int i = 0; i < times; ++i) {
+        for (std::uint8_t output = 0; output < board_outputs; ++output) {
+            sequence.events.push_back({static_cast<std::uint32_t>(i + 1) * apart, output,
+                                       static_cast<std::uint8_t>(i % 2 == 0 ? 1 : 0)});
+        }
+    }
+    sequence.length = static_cast<std::uint32_t>(times + 1) * apart;
+    return sequence;
 }
 
 void check_all(const Comparison& result, std::size_t edges) {
@@ -87,15 +101,8 @@ TEST_CASE("A shorter and a longer tick are kept as well") {
 }
 
 TEST_CASE("All outputs of the board change in one tick") {
-    TestSequence sequence;
-    for (std::uint8_t output = 0; output < 12; ++output) {
-        sequence.events.push_back({3, output, 1});
-    }
-    for (std::uint8_t output = 0; output < 12; ++output) {
-        sequence.events.push_back({5, output, 0});
-    }
     for (const bool low : {false, true}) {
-        TestImage image = image_of(sequence);
+        TestImage image = image_of(outputs_together(2, 2));
         image.outputs.assign(12, low ? 5 : 4);
         const Comparison result = play(image);
         check_all(result, 24);
@@ -135,21 +142,25 @@ TEST_CASE("There is no drift over a simulated hour") {
 }
 
 TEST_CASE("Edges keep their time while the link is busy") {
-    const TestImage image = image_of(busy_sequence(300, 7, 8));
-    SimulatedChip chip(image.bytes());
-    chip.run_ms(SimulatedChip::boot_ms);
-    chip.forget_changes();
-    LinkClient link(chip);
-    const double zero = chip.now_us() + 2 * tick_us;
-    chip.trip();
-    while (chip.now_us() < zero + image.sequences[0].length * tick_us) {
-        REQUIRE(link.ask(Ask::status).result == 0);
-        REQUIRE(link.ask(Ask::echo, Bytes(32, 0x55)).result == 0);
+    // The second: all outputs in one tick, 50 times, each at another moment of what the link does.
+    for (const bool together : {false, true}) {
+        TestImage image = image_of(together ? outputs_together(50, 7) : busy_sequence(300, 7, 8));
+        image.outputs.assign(board_outputs, TestImage::output_used);
+        SimulatedChip chip(image.bytes());
+        chip.run_ms(SimulatedChip::boot_ms);
+        chip.forget_changes();
+        LinkClient link(chip);
+        const double zero = chip.now_us() + 2 * tick_us;
+        chip.trip();
+        while (chip.now_us() < zero + image.sequences[0].length * tick_us) {
+            REQUIRE(link.ask(Ask::status).result == 0);
+            REQUIRE(link.ask(Ask::echo, Bytes(32, 0x55)).result == 0);
+        }
+        const Comparison result = compare(chip, image.sequences[0], zero, tick_us);
+        check_all(result, image.sequences[0].events.size());
+        figure("{} edges under a busy link, {} a tick: {:.1f} to {:.1f} us after the table", result.edges,
+               together ? board_outputs : 1, result.least_us, result.most_us);
     }
-    const Comparison result = compare(chip, image.sequences[0], zero, tick_us);
-    check_all(result, 300);
-    figure("300 edges under a busy link: {:.1f} to {:.1f} us after the table", result.least_us,
-           result.most_us);
 }
 
 TEST_CASE("Interrupts take less than a twentieth of the chip's time") {
