@@ -93,6 +93,7 @@ struct Analysis::Worker {
     AirMemo memo;           ///< what of the air need not be simulated again
     SequenceId last_sequence;
     std::vector<Finding> last_findings;
+    std::vector<Finding> last_all_findings;
     ResultPointer fresh;
     bool working = false;
     bool ending = false;
@@ -122,7 +123,9 @@ AnalysisResult Analysis::Worker::analyse(const Job& current) {
     result.dwells = dwells_by_channel(result.schedule);
     if (current.other_show) {
         last_sequence = {};
+        last_all_findings.clear();
     }
+    result.all_findings = last_all_findings;
     if (last_sequence == current.sequence) {
         result.findings = last_findings;
     }
@@ -160,10 +163,14 @@ bool Analysis::Worker::look_at_all(const Job& current, AnalysisResult& result) {
     memo.stop_when(stopped);
     CheckSetting impatient = setting(current);
     impatient.stopped = stopped;
-    result.all_findings = check(*current.show, impatient);
+    std::vector<Finding> all = check(*current.show, impatient);
     memo.stop_when({});
-    result.complete = !newer_waits;
-    return result.complete;
+    if (stopped()) {
+        return false;
+    }
+    result.all_findings = last_all_findings = std::move(all);
+    result.complete = true;
+    return true;
 }
 
 void Analysis::Worker::publish(AnalysisResult result) {

@@ -26,8 +26,9 @@ struct AnalysisResult : SequenceRun {
     std::vector<std::vector<Dwell>> dwells;  ///< of each of schedule.channels
     std::shared_ptr<const AirFacts> facts;   ///< null until bands and findings are there
     std::vector<Finding> findings;           ///< of the sequence looked at, and of the rig
-    std::vector<Finding> all_findings;       ///< of every sequence; filled a little later than the rest
-    bool complete = false;                   ///< all_findings is filled
+    /// Of every sequence; they follow later still, until then they are those before.
+    std::vector<Finding> all_findings;
+    bool complete = false;  ///< all_findings are of this revision
 };
 
 /// Works out schedule, pressures and findings in the background, one revision at a time: on a change the

@@ -224,8 +224,8 @@ void ExportDialog::show_made() {
 
 void ExportDialog::show_findings() {
     const auto& result = *analysis_.result();
-    const auto& findings =
-        scope_->currentIndex() == every_sequence && result.complete ? result.all_findings : result.findings;
+    const bool every = scope_->currentIndex() == every_sequence;
+    const auto& findings = every ? result.all_findings : result.findings;
     QStringList stops;
     int count = 0;
     for (const Finding& finding : findings) {
@@ -240,11 +240,14 @@ void ExportDialog::show_findings() {
     if (count > most_named_stops) {
         text += QStringLiteral(" And %1 more.").arg(count - most_named_stops);
     }
+    if (every && !result.complete) {
+        text += (text.isEmpty() ? "" : " ") + QStringLiteral("Not all sequences are checked yet.");
+    }
     QPalette colours = stops_->palette();
     colours.setColor(QPalette::WindowText, look().stop_text);
     stops_->setPalette(colours);
     stops_->setText(text);
-    stops_->setVisible(count > 0);
+    stops_->setVisible(!text.isEmpty());
 }
 
 QByteArray ExportDialog::text() const {

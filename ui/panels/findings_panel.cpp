@@ -179,7 +179,7 @@ void FindingsPanel::show_remedies() {
 }
 
 QString FindingsPanel::empty_text() const {
-    if (analysis_.lingers()) {
+    if (waits()) {
         return "Checking...";
     }
     if (filter_->currentIndex() > 0) {
@@ -195,23 +195,29 @@ QString FindingsPanel::empty_text() const {
         .arg(subjects.join("; "));
 }
 
-void FindingsPanel::refresh() {
+bool FindingsPanel::waits() const {
     const auto& result = *analysis_.result();
-    model_.set(
-        scope_->currentIndex() == every_sequence && result.complete ? result.all_findings : result.findings,
-        document_.show());
+    const bool others_wait = !result.complete && result.all_findings.empty();
+    return analysis_.lingers() || (scope_->currentIndex() == every_sequence && others_wait);
+}
+
+const std::vector<Finding>& FindingsPanel::listed() const {
+    const auto& result = *analysis_.result();
+    return scope_->currentIndex() == every_sequence ? result.all_findings : result.findings;
+}
+
+void FindingsPanel::refresh() {
+    model_.set(listed(), document_.show());
     help_air_->setEnabled(short_of_air() != nullptr);
     show_counts();
 }
 
 void FindingsPanel::show_counts() {
-    const auto& result = *analysis_.result();
-    const FindingCounts counts = count(
-        scope_->currentIndex() == every_sequence && result.complete ? result.all_findings : result.findings);
+    const FindingCounts counts = count(listed());
     QStringList parts{plural(counts.stop, "stop", "stops"), plural(counts.warn, "warning", "warnings"),
                       plural(counts.note, "note", "notes")};
     parts << QStringLiteral("%1 not checked").arg(counts.not_checked);
-    state_->setText(analysis_.lingers() ? QString("Checking...") : parts.join(", "));
+    state_->setText(waits() ? QString("Checking...") : parts.join(", "));
     empty_->setText(empty_text());
     pages_->setCurrentWidget(model_.rowCount() > 0 ? static_cast<QWidget*>(table_) : empty_area_);
 }

@@ -9,6 +9,8 @@
 
 #include <QWidget>
 
+#include <vector>
+
 class QAction;
 class QComboBox;
 class QLabel;
@@ -43,6 +45,9 @@ class FindingsPanel : public QWidget {
     bool eventFilter(QObject* watched, QEvent* event) override;
 
   private:
+    /// What is to be listed is not there yet.
+    [[nodiscard]] bool waits() const;
+    [[nodiscard]] const std::vector<Finding>& listed() const;
     void refresh();
     void show_counts();
     void choose(const QModelIndex& index);

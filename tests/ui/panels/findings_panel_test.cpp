@@ -64,6 +64,49 @@ TEST_CASE("the list shows every finding, and those of a kind when asked") {
     }
 }
 
+TEST_CASE("the findings of every sequence stay while an edit is checked") {
+    Desk desk;
+    desk.document.perform(add_sequence(desk.document.show(), "quiet", SequenceKind::by_hand, 10s));
+    const SequenceId first = desk.document.sequence_id();
+    for (const Sequence& sequence : desk.document.show().sequences) {
+        if (sequence.id != first) {
+            desk.document.look_at(sequence.id);
+        }
+    }
+    for (QComboBox* box : desk.panel.findChildren<QComboBox*>()) {
+        if (box->count() == 2) {
+            box->setCurrentIndex(1);
+        }
+    }
+    const auto lists_outside = [&] {
+        const auto* model = desk.panel.table().model();
+        for (int row = 0; row < model->rowCount(); ++row) {
+            if (model->index(row, 2).data().toString().contains("sequence")) {
+                return true;
+            }
+        }
+        return false;
+    };
+    desk.analysis.wait();
+    REQUIRE(lists_outside());
+    int heard = 0;
+    bool always = true;
+    QObject::connect(&desk.analysis, &Analysis::ready, &desk.panel, [&] {
+        ++heard;
+        always = always && lists_outside();
+    });
+    for (int i = 0; i < 5; ++i) {
+        Cue cue;
+        cue.channel = desk.document.show().rig.channels.front().id;
+        cue.at = Micros{1s} * i;
+        cue.length = 500ms;
+        desk.document.perform(add_cues(desk.document.show(), desk.document.sequence_id(), {cue}));
+        REQUIRE(QTest::qWaitFor([&] { return desk.analysis.checked(); }, 20'000));
+    }
+    CHECK(heard >= 5);
+    CHECK(always);
+}
+
 TEST_CASE("Enter and a double click ask for the place of a finding") {
     Desk desk;
     QSignalSpy chosen(&desk.panel, &FindingsPanel::chosen);
