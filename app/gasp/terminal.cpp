@@ -5,6 +5,7 @@
 #include <fmt/format.h>
 #include <unistd.h>
 
+#include <algorithm>
 #include <cerrno>
 #include <cstdint>
 #include <cstdio>
@@ -68,7 +69,23 @@ std::string printable(std::string_view text) {
     return result;
 }
 
-Result<void> write_to_standard_output(std::string_view text) {
+std::string printable_lines(std::string_view text) {
+    std::string result;
+    while (!text.empty()) {
+        const std::size_t end = std::min(text.find('\n'), text.size());
+        std::string_view line = text.substr(0, end);
+        const bool ends_on_return = end < text.size() && line.ends_with('\r');
+        line.remove_suffix(ends_on_return ? 1 : 0);
+        result += printable(line);
+        result += ends_on_return ? "\r\n" : end < text.size() ? "\n" : "";
+        text.remove_prefix(std::min(end + 1, text.size()));
+    }
+    return result;
+}
+
+Result<void> write_to_standard_output(std::string_view whole) {
+    const std::string shown = ::isatty(STDOUT_FILENO) == 1 ? printable_lines(whole) : std::string();
+    std::string_view text = shown.empty() ? whole : std::string_view(shown);
     while (!text.empty()) {
         const ssize_t written = ::write(STDOUT_FILENO, text.data(), text.size());
         if (written < 0 && errno == EPIPE) {

@@ -13,8 +13,12 @@ namespace gasp {
 /// writing, and bytes that are not UTF-8 become \xNN for each of their bytes.
 [[nodiscard]] std::string printable(std::string_view text);
 
-/// Writes to standard output. A reader that has gone away is no error.
-[[nodiscard]] Result<void> write_to_standard_output(std::string_view text);
+/// The same of each line of a text; what ends a line stays.
+[[nodiscard]] std::string printable_lines(std::string_view text);
+
+/// Writes to standard output: to a terminal as printable_lines, else, where a program reads it, as it is. A
+/// reader that has gone away is no error.
+[[nodiscard]] Result<void> write_to_standard_output(std::string_view whole);
 
 /// One line on standard error: "gasp: <message>".
 void say(std::string_view message);

@@ -29,6 +29,14 @@ std::optional<unsigned> unseen_mark(std::string_view text) {
     return unseen ? std::optional(low) : std::nullopt;
 }
 
+/// The code of a control character from U+0080 to U+009F at the front: two bytes, and some terminals obey it.
+std::optional<unsigned> late_control(std::string_view text) {
+    const bool control = text.size() > 1 && text[0] == '\xc2' &&
+                         static_cast<unsigned char>(text[1]) >= 0x80 &&
+                         static_cast<unsigned char>(text[1]) < 0xa0;
+    return control ? std::optional<unsigned>(static_cast<unsigned char>(text[1])) : std::nullopt;
+}
+
 /// In double quotes, with what would end the comment, the quotes or a cell (comma, semicolon) as \u00XX, and
 /// unseen marks as \u20XX: what is read is what stands there.
 std::string quoted(std::string_view name, std::string_view also_escaped) {
@@ -37,6 +45,11 @@ std::string quoted(std::string_view name, std::string_view also_escaped) {
         if (const auto mark = unseen_mark(name.substr(i))) {
             result += fmt::format("\\u20{:02x}", *mark);
             i += 2;
+            continue;
+        }
+        if (const auto control = late_control(name.substr(i))) {
+            result += fmt::format("\\u{:04x}", *control);
+            i += 1;
             continue;
         }
         const char c = name[i];
@@ -88,8 +101,16 @@ class Scanner {
                 const unsigned low = low_byte();
                 result +=
                     {'\xe2', static_cast<char>(0x80 + (low >> 6)), static_cast<char>(0x80 + (low & 0x3f))};
+            } else if (take("\\u00")) {
+                const unsigned byte = low_byte();
+                if (byte < 0x80) {
+                    result += static_cast<char>(byte);
+                } else {
+                    result +=
+                        {static_cast<char>(0xc0 | (byte >> 6)), static_cast<char>(0x80 | (byte & 0x3f))};
+                }
             } else {
-                result += take("\\u00") ? static_cast<char>(low_byte()) : plain();
+                result += plain();
             }
         }
         return result;

@@ -3,9 +3,14 @@
 # SPDX-FileCopyrightText: The Gaspworks authors
 """What holds for every verb of gasp: help, version, wrong arguments, and where its results go."""
 
+import contextlib
+import csv
+import io
 import os
+import pty
 import shutil
 import subprocess
+import termios
 import unittest
 
 from gasp_program import DEMOS, GASP, LOCKER, GaspTest, main
@@ -114,6 +119,38 @@ class Output(GaspTest):
                 self.assertEqual([c for c in text if c != "\n" and (ord(c) < 32 or 126 < ord(c) < 160)], [])
                 self.assertNotIn("\u202e", text)
         self.assertIn("\\x1b[31mred", self.out("budget", show))
+
+    def on_terminal(self, *arguments):
+        """What a run writes to a terminal of its own, as bytes."""
+        here, there = pty.openpty()
+        attributes = termios.tcgetattr(there)
+        attributes[1] &= ~termios.OPOST
+        termios.tcsetattr(there, termios.TCSANOW, attributes)
+        with subprocess.Popen([str(GASP), *map(str, arguments)], stdin=subprocess.DEVNULL, stdout=there, stderr=there,
+                              cwd=self.folder) as run:
+            os.close(there)
+            written = b""
+            with contextlib.suppress(OSError):  # Linux's way to say that the other side is closed
+                while block := os.read(here, 65536):
+                    written += block
+        os.close(here)
+        self.assertEqual(run.returncode, 0, written)
+        return written
+
+    def test_a_table_shown_on_a_terminal_is_text_and_to_a_program_it_is_exact(self):
+        name = "lamp \x1b]0;title\x07\x9b2J\u202e\r\n"
+
+        def evil(document):
+            document["rig"]["channels"][0]["name"] = name
+        show = self.show(evil)
+        for form in ("csv", "c", "vcd", "json"):
+            with self.subTest(form):
+                shown = self.on_terminal("table", show, "--as", form).decode().replace("\r\n", "\n")
+                self.assertEqual([c for c in shown if c != "\n" and (ord(c) < 32 or 126 < ord(c) < 160)], [])
+                self.assertNotIn("\u202e", shown)
+        self.assertIn(r"lamp \x1b]0;title\x07\xc2\x9b2J", self.on_terminal("table", show).decode())
+        rows = csv.reader(io.StringIO(self.gasp("table", show, "--no-comments").stdout.decode(), newline=""))
+        self.assertIn(name, {row[2] for row in rows})
 
 
 main()

@@ -76,6 +76,13 @@ TEST_CASE("a mark of direction in a name is written out, and read back") {
     CHECK(read_c_header(text, "t.h").value().front().channels.front().name == name);
 }
 
+TEST_CASE("a control character in a name is written out, whichever of the two sets it is of") {
+    const std::string name = "\u001b[2J \u0085\u009b2J \u00a0\u00e9";
+    const std::string text = header_of(name);
+    CHECK(text.find("\\u001b[2J \\u0085\\u009b2J \u00a0\u00e9") != std::string::npos);
+    CHECK(read_c_header(text, "t.h").value().front().channels.front().name == name);
+}
+
 TEST_CASE("identifiers are plain, short and given once") {
     CNames names;
     CHECK(names.give("Keeper valve") == "keeper_valve");
