@@ -124,26 +124,37 @@ std::vector<Finding> check(const Show& show, const Sequence& sequence, const Seq
     return findings;
 }
 
-std::vector<Finding> check(const Show& show, const CheckSetting& setting) {
+std::vector<Finding> check_together(const Show& show, std::span<const RunPeaks> runs,
+                                    std::span<const EventTable> tables) {
+    std::vector<Finding> findings = check_supply_together(show, runs);
+    join_findings(findings, check_table_room(show, tables));
+    return findings;
+}
+
+ShowFindings check_whole(const Show& show, const CheckSetting& setting) {
     AirMemo own;
     AirMemo& memo = setting.memo != nullptr ? *setting.memo : own;
-    std::vector<Finding> findings;
+    ShowFindings findings;
     std::vector<RunPeaks> peaks;
     std::vector<EventTable> tables;
     for (const Sequence& sequence : show.sequences) {
         SequenceRun run = work_out(show, sequence, memo);
         add_bands(run, show, memo);
-        join_findings(findings, check(show, sequence, run, memo, setting));
+        join_findings(findings.all, check(show, sequence, run, memo, setting));
         peaks.push_back(peaks_of(sequence.id, run.power));
         tables.push_back(tabulate(show, sequence, run.schedule));
         if (setting.stopped && setting.stopped()) {
             return {};
         }
     }
-    join_findings(findings, check_supply_together(show, peaks));
-    join_findings(findings, check_table_room(show, tables));
-    put_by_severity(findings);
+    findings.together = check_together(show, peaks, tables);
+    join_findings(findings.all, findings.together);
+    put_by_severity(findings.all);
     return findings;
+}
+
+std::vector<Finding> check(const Show& show, const CheckSetting& setting) {
+    return check_whole(show, setting).all;
 }
 
 }  // namespace gasp

@@ -5,8 +5,10 @@
 #include "core/checks/air_facts.hpp"
 #include "core/checks/cue_fault.hpp"
 #include "core/checks/finding.hpp"
+#include "core/schedule/power_together.hpp"
 #include "core/schedule/sequence_run.hpp"
 #include "core/show/show.hpp"
+#include "core/table/event_table.hpp"
 #include "core/units/quantity.hpp"
 
 #include <functional>
@@ -74,9 +76,21 @@ void join_findings(std::vector<Finding>& all, std::vector<Finding> of_sequence);
 /// Stops before warnings before notes; else as they stand.
 void put_by_severity(std::vector<Finding>& findings);
 
-/// Every finding of every sequence: stops before warnings before notes, each by sequence and time. Findings
-/// of the rig alone, whose place names no sequence, come once, and those of all sequences together: those
-/// that run at once, and the room of the boards for their tables.
+/// What several sequences do together: supplies of those that run at once, and the room of the boards for
+/// all their tables. `runs` and `tables`: of the sequences of the show, or some of them.
+[[nodiscard]] std::vector<Finding> check_together(const Show& show, std::span<const RunPeaks> runs,
+                                                  std::span<const EventTable> tables);
+
+struct ShowFindings {
+    /// Of every sequence: stops before warnings before notes, each by sequence and time. Findings of the rig
+    /// alone, whose place names no sequence, come once.
+    std::vector<Finding> all;
+    std::vector<Finding> together;  ///< those among them of check_together
+};
+
+/// Every finding of a show.
+[[nodiscard]] ShowFindings check_whole(const Show& show, const CheckSetting& setting = {});
+/// The same in one list.
 [[nodiscard]] std::vector<Finding> check(const Show& show, const CheckSetting& setting = {});
 
 }  // namespace gasp

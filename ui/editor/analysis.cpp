@@ -82,8 +82,9 @@ struct Analysis::Worker {
     [[nodiscard]] AnalysisResult analyse(const Job& current);
     /// Adds bands and findings; false when it gave up for a newer job.
     [[nodiscard]] bool look_closer(const Job& current, AnalysisResult& result);
-    /// Adds the findings of every sequence; likewise.
+    /// Adds the findings of every sequence, and of all together; likewise.
     [[nodiscard]] bool look_at_all(const Job& current, AnalysisResult& result);
+    [[nodiscard]] std::vector<Finding> with_together(std::vector<Finding> findings) const;
 
     std::function<void()> tell_ready;
     std::mutex mutex;
@@ -94,6 +95,7 @@ struct Analysis::Worker {
     SequenceId last_sequence;
     std::vector<Finding> last_findings;
     std::vector<Finding> last_all_findings;
+    std::vector<Finding> last_together;  ///< those among them of all sequences together
     ResultPointer fresh;
     bool working = false;
     bool ending = false;
@@ -124,6 +126,7 @@ AnalysisResult Analysis::Worker::analyse(const Job& current) {
     if (current.other_show) {
         last_sequence = {};
         last_all_findings.clear();
+        last_together.clear();
     }
     result.all_findings = last_all_findings;
     if (last_sequence == current.sequence) {
@@ -146,7 +149,7 @@ bool Analysis::Worker::look_closer(const Job& current, AnalysisResult& result) {
     closer.facts = std::make_shared<const AirFacts>(air_facts(show, closer.played(sequence), closer, memo));
     CheckSetting impatient = setting(current);
     impatient.stopped = stopped;
-    closer.findings = check(show, sequence, closer, *closer.facts, memo, impatient);
+    closer.findings = with_together(check(show, sequence, closer, *closer.facts, memo, impatient));
     memo.stop_when({});
     if (stopped()) {
         return false;
@@ -163,14 +166,24 @@ bool Analysis::Worker::look_at_all(const Job& current, AnalysisResult& result) {
     memo.stop_when(stopped);
     CheckSetting impatient = setting(current);
     impatient.stopped = stopped;
-    std::vector<Finding> all = check(*current.show, impatient);
+    ShowFindings whole = check_whole(*current.show, impatient);
     memo.stop_when({});
     if (stopped()) {
         return false;
     }
-    result.all_findings = last_all_findings = std::move(all);
+    std::erase_if(result.findings,
+                  [this](const Finding& finding) { return std::ranges::count(last_together, finding) > 0; });
+    last_together = std::move(whole.together);
+    result.findings = last_findings = with_together(std::move(result.findings));
+    result.all_findings = last_all_findings = std::move(whole.all);
     result.complete = true;
     return true;
+}
+
+std::vector<Finding> Analysis::Worker::with_together(std::vector<Finding> findings) const {
+    join_findings(findings, last_together);
+    put_by_severity(findings);
+    return findings;
 }
 
 void Analysis::Worker::publish(AnalysisResult result) {

@@ -18,14 +18,15 @@
 namespace gasp {
 
 /// What follows from one revision of the show, for the sequence looked at. What moves comes first; the bands
-/// and the findings of that revision follow a little later, until then the findings are those before.
+/// and the findings of that revision follow a little later, until then the findings are those before; those
+/// of all sequences together come last.
 struct AnalysisResult : SequenceRun {
     std::uint64_t revision = 0;
     std::uint64_t request = 0;  ///< counts what was asked for, so that one revision can be worked out again
     SequenceId sequence;
     std::vector<std::vector<Dwell>> dwells;  ///< of each of schedule.channels
     std::shared_ptr<const AirFacts> facts;   ///< null until bands and findings are there
-    std::vector<Finding> findings;           ///< of the sequence looked at, and of the rig
+    std::vector<Finding> findings;           ///< of the sequence looked at, of the rig, and of all together
     /// Of every sequence; they follow later still, until then they are those before.
     std::vector<Finding> all_findings;
     bool complete = false;  ///< all_findings are of this revision

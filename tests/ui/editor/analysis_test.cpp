@@ -44,6 +44,36 @@ TEST_CASE("the result is what core says of the document") {
     CHECK_FALSE(result->findings.empty());
 }
 
+TEST_CASE("a table too large for its board stands in the list of each sequence, and goes when it fits") {
+    Document document;
+    Analysis analysis(document);
+    add_lamp_and_cue(document);
+    Board board;
+    board.name = "quay";
+    board.outputs = 1;
+    board.table_bytes = 100;
+    document.perform(add_board(document.show(), board));
+    Channel lamp = document.show().rig.channels.front();
+    lamp.board = document.show().rig.boards.front().id;
+    lamp.output = 1;
+    document.perform(set_channel(document.show(), lamp));
+    const auto too_large = [&] {
+        const auto result = analysis.wait();
+        const auto is_it = [](const Finding& finding) { return finding.check == "table_room"; };
+        CHECK(std::ranges::count_if(result->all_findings, is_it) ==
+              std::ranges::count_if(result->findings, is_it));
+        return std::ranges::count_if(result->findings, is_it);
+    };
+    CHECK(too_large() == 1);
+    document.perform(add_sequence(document.show(), "second", SequenceKind::idle, 3s));
+    document.look_at(document.show().sequences.back().id);
+    CHECK(too_large() == 1);
+    board = document.show().rig.boards.front();
+    board.table_bytes = 1000;
+    document.perform(set_board(document.show(), board));
+    CHECK(too_large() == 0);
+}
+
 TEST_CASE("the event loop brings the newest result without waiting for it") {
     Document document;
     Analysis analysis(document);

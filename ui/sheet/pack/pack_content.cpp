@@ -5,9 +5,9 @@
 #include "core/air/budget/band.hpp"
 #include "core/checks/check.hpp"
 #include "core/checks/sound_shelf.hpp"
-#include "core/checks/supply_together.hpp"
 #include "core/file/show_file.hpp"
 #include "core/schedule/night_sequences.hpp"
+#include "core/table/event_table.hpp"
 #include "core/units/fnv.hpp"
 #include "ui/sheet/missing_letters.hpp"
 #include "ui/sheet/picture_peaks.hpp"
@@ -69,6 +69,14 @@ PackSequence worked_out(const PackContent& content, const Sequence& sequence, co
     return one;
 }
 
+std::vector<EventTable> tables_of(const PackContent& content) {
+    std::vector<EventTable> tables;
+    for (const PackSequence& one : content.sequences) {
+        tables.push_back(tabulate(content.show, *find(content.show, one.id), one.run.schedule));
+    }
+    return tables;
+}
+
 }  // namespace
 
 std::vector<RunPeaks> peaks_of(const std::vector<PackSequence>& sequences) {
@@ -106,7 +114,8 @@ std::shared_ptr<const PackContent> work_out_pack(Show show, const PackWish& wish
         }
         tell(progress, share_of_sequences * ++done / static_cast<double>(content->show.sequences.size()));
     }
-    join_findings(content->findings, check_supply_together(content->show, peaks_of(content->sequences)));
+    join_findings(content->findings,
+                  check_together(content->show, peaks_of(content->sequences), tables_of(*content)));
     put_by_severity(content->findings);
     if (const std::optional<std::string> missing = letters_missing(content->show)) {
         content->messages.push_back(*missing);

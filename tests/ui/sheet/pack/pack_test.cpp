@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "ui/sheet/pack/pack.hpp"
 
+#include "core/checks/check.hpp"
 #include "core/schedule/supply_use.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/support/recorded_page.hpp"
@@ -359,6 +360,14 @@ TEST_CASE("checklists ask for what this rig has") {
     CHECK(said().contains("switches mains"));
     CHECK_FALSE(said().contains("Reservoir of"));
     CHECK_FALSE(said().contains("flashing lights"));
+}
+
+TEST_CASE("the findings of a pack are those of the show, a table too large for its board among them") {
+    Show show = show_with(plain, 1);
+    show.rig.boards.front().table_bytes = 60;
+    const auto content = work_out_pack(show, {}, never, {});
+    CHECK(content->findings == check(show));
+    CHECK(std::ranges::count(content->findings, "table_room", &Finding::check) == 1);
 }
 
 TEST_CASE("what is cancelled gives nothing") {
