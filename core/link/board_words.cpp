@@ -19,9 +19,12 @@ std::string_view word_of(Words words, std::size_t number) {
 }
 
 constexpr std::array<std::string_view, 5> reset_words{"power", "reset pin", "brown-out", "watchdog", "other"};
-constexpr std::array<std::string_view, 5> fault_words{
-    "none", "table bad at power-up", "stray pulse on the start line", "its store failed in writing",
-    "entries lost: more came than could be written"};
+constexpr std::array<std::string_view, 6> fault_words{"none",
+                                                      "table bad at power-up",
+                                                      "stray pulse on the start line",
+                                                      "its store failed in writing",
+                                                      "entries lost: more came than could be written",
+                                                      "reset by a brown-out or the watchdog"};
 constexpr std::array<std::string_view, 6> stop_words{
     "none",      "output-enable input", "over the link", "hold-to-run let go", "link lost while armed",
     "start line"};
@@ -44,17 +47,18 @@ std::string_view words(BoardState state) {
 }
 
 std::string_view reason_words(std::uint8_t reason) {
-    static constexpr std::array<std::string_view, 11> reasons{"there is none",
-                                                              "it is good",
-                                                              "it is erased, or none",
-                                                              "it is of another version",
-                                                              "its length is wrong",
-                                                              "its CRC is wrong",
-                                                              "it has more outputs than the board",
-                                                              "its tick is one the board cannot keep",
-                                                              "its head or outputs are wrong",
-                                                              "a sequence is wrong",
-                                                              "an event is wrong"};
+    static constexpr std::array<std::string_view, 11> reasons{
+        "there is none",
+        "it is good",
+        "nothing is loaded yet, or what is there is no table",
+        "it is of another version",
+        "its length is wrong",
+        "its CRC is wrong",
+        "it has more outputs than the board",
+        "its tick is one the board cannot keep",
+        "its head or outputs are wrong",
+        "a sequence is wrong",
+        "an event is wrong"};
     return word_of(reasons, reason);
 }
 

@@ -97,6 +97,18 @@ TEST_CASE("A load that power cuts goes on where it was, or begins again: never a
     }
 }
 
+TEST_CASE("A board that never had a table has no fault, one whose table went bad has") {
+    Booted board;
+    CHECK(board.image_state() != 1);
+    CHECK(board.link.ask(Ask::status).u32(status::faults) == 0);
+    REQUIRE(board.link.load(image_of_events(20)) == 0);
+    ChipMemory memory = board.chip.memory();
+    memory.flash[GASPWORKS_BOARD_STORE_AT + 70] ^= 1U;
+    Booted again(memory);
+    CHECK(again.image_state() != 1);
+    CHECK(again.link.ask(Ask::status).u32(status::faults) == 1);
+}
+
 TEST_CASE("Power cut between the beginning of a load and its first chunk leaves the old table whole") {
     Booted board(image_of(blink(5)).bytes());
     board.link.load_part(image_of_events(700), 0);

@@ -159,6 +159,12 @@ static enum gb_image_state check_sequences(struct gb_image* image) {
     return at == end ? gb_image_good : gb_image_length;
 }
 
+bool gb_image_store_blank(void) {
+    uint32_t first;
+    gb_port_store_read(0, &first, sizeof first);
+    return first + 1U <= 1U;
+}
+
 enum gb_image_state gb_image_check(struct gb_image* image) {
     enum gb_image_state state = check_whole(image);
     if (state == gb_image_good) {

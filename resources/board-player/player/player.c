@@ -266,7 +266,9 @@ void gb_player_begin(uint8_t cause) {
     }
     gb_rest();
     if (gb_player_take_image() != gb_image_good) {
-        gb_log_post(gb_entry_fault, gb_fault_image);
+        if (!gb_image_store_blank()) {
+            gb_log_post(gb_entry_fault, gb_fault_image);
+        }
     } else if (cause == gb_reset_watchdog || (gb.image.head.flags & gb_flag_rearm_at_power_up) != 0) {
         gb.stop = gb_state_wants_rearm;
     }

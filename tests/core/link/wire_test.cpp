@@ -80,6 +80,11 @@ TEST_CASE("every answer of a board and every entry of its log has words") {
     }
     CHECK(words(LogEntry{LogKind::refusal, 18, 9}) == "trigger refused: lockout");
     CHECK(words(LogEntry{LogKind::power_up, 2, 0}) == "power-up: brown-out");
+    // resources/board-player/protocol.md, "Log entry": the details of a fault.
+    for (std::uint8_t detail = 1; detail <= 5; ++detail) {
+        CHECK(words(LogEntry{LogKind::fault, detail, 0}) != "fault: unknown");
+    }
+    CHECK(words(LogEntry{LogKind::fault, 5, 0}) == "fault: reset by a brown-out or the watchdog");
 }
 
 TEST_CASE("the CRC finds every error of up to three bits, and any within two bytes, in a longest frame") {
