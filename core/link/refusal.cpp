@@ -32,7 +32,7 @@ constexpr std::array<Saying, 22> sayings{{
     {"it has no good table", "Load the table"},
     {"its output-enable input is open", "Release the emergency stop, then press re-arm at the prop"},
     {"it waits for its re-arm button", "Press it at the prop, when nobody is in reach"},
-    {"it was stopped over the link", "Arm it and let it go on"},
+    {"it was stopped over the link", "Arm it, then let it back to work"},
     {"the table is too long for it", "Leave out sequences, flashes or cues"},
     {"a piece of the table came out of order", "Load again"},
     {"the table is bad", "Load again"},

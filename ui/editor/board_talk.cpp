@@ -113,6 +113,7 @@ class BoardTalk::Line : public std::enable_shared_from_this<Line> {
   private:
     void work() {
         const Result<void> talked = talk_with_board();
+        stream_.reset();  // another program may want the port, or this one again
         tell([why = talked ? QString() : sentence(talked.error())](BoardTalk& talk) {
             talk.leave_line();
             emit talk.closed(why);

@@ -23,6 +23,7 @@
 #include <QPushButton>
 #include <QSignalBlocker>
 #include <QTableWidget>
+#include <QTimer>
 #include <QToolButton>
 #include <QVBoxLayout>
 #include <QtConcurrentRun>
@@ -42,7 +43,7 @@ QTableWidgetItem* cell(const QString& text) {
     return item;
 }
 
-QPushButton* add_button(QVBoxLayout& column, const QString& words, const QString& help) {
+QPushButton* add_button(QBoxLayout& column, const QString& words, const QString& help) {
     auto* button = new QPushButton(words);
     button->setToolTip(help);
     column.addWidget(button);
@@ -80,12 +81,17 @@ BoardPanel::~BoardPanel() {
 }
 
 void BoardPanel::make_actions() {
+    QAction* connect_to = make_action(this, Icon::board, "Connect to a board...", "Shift+F9",
+                                      "Choose the port of a board, and connect to it");
+    // Once whoever holds the panel has shown it.
+    connect(connect_to, &QAction::triggered, this,
+            [this] { QTimer::singleShot(0, port_, qOverload<>(&QWidget::setFocus)); });
     QAction* load = make_action(this, Icon::board, "Load the table into the board", "Ctrl+F9",
                                 "Load the table of this show, read it back and compare every byte");
     QAction* stop = make_action(this, Icon::stop, "Stop the board", "F9",
                                 "End its run and put every output to rest; it is no emergency stop");
     connect(stop, &QAction::triggered, &talk_, &BoardTalk::stop);
-    actions_ = {load, stop};
+    actions_ = {connect_to, load, stop};
     load_ = new WorkBar(*load);
 }
 
@@ -120,9 +126,13 @@ QWidget* BoardPanel::make_form() {
         "hand. "
         "This program protects nobody.");
     caution_->setWordWrap(true);
-    arm_ = add_button(*column, "Arm", "Let the buttons move the prop, until disarmed or the link is silent");
+    // Side by side: the one is never to be seen without the other.
+    auto* armed = new QHBoxLayout;
+    armed->setSpacing(grid_px);
+    arm_ = add_button(*armed, "Arm", "Let the buttons move the prop, until disarmed or the link is silent");
+    stop_ = add_button(*armed, actions_.back()->text(), actions_.back()->toolTip());
+    column->addLayout(armed);
     column->addWidget(caution_);
-    stop_ = add_button(*column, actions_[1]->text(), actions_[1]->toolTip());
     go_on_ = add_button(*column, "Back to work", "Let a stopped board wait for its trigger again");
     follow_ = new QCheckBox("Playhead follows the board");
     follow_->setChecked(true);
@@ -417,7 +427,7 @@ void BoardPanel::show_state() {
     arm_->setText(armed ? tr("Disarm") : tr("Arm"));
     arm_->setEnabled(connected);
     stop_->setEnabled(connected);
-    actions_[1]->setEnabled(connected);
+    actions_.back()->setEnabled(connected);
     go_on_->setEnabled(last && last->status.state == BoardState::stopped_by_link);
     read_log_->setEnabled(connected);
     clear_log_->setEnabled(connected);

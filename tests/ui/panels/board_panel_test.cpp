@@ -3,6 +3,7 @@
 #include "ui/panels/board_panel.hpp"
 
 #include "core/file/show_file.hpp"
+#include "core/link/serial_port.hpp"
 #include "core/show/edits.hpp"
 #include "tests/support/catch.hpp"
 #include "tests/ui/panels/host_board.hpp"
@@ -95,6 +96,15 @@ TEST_CASE("a board is asked who it is, loaded, and known to hold just this show"
     REQUIRE(Desk::soon([&] { return desk.figure("table").contains("not the one of this show"); }));
     desk.document.undo_stack().undo();
     REQUIRE(Desk::soon([&] { return desk.figure("table").contains("\u2713"); }));
+}
+
+TEST_CASE("a board that was let go can be spoken with by another program, and by this one again") {
+    Desk desk;
+    desk.connect();
+    CHECK_FALSE(SerialPort::open(desk.board.port().toStdString()));
+    QTest::mouseClick(&desk.panel.connect_button(), Qt::LeftButton);
+    CHECK(Desk::soon([&] { return SerialPort::open(desk.board.port().toStdString()).has_value(); }));
+    desk.connect();
 }
 
 TEST_CASE("the room of a board stands beside what the show's table takes") {
