@@ -19,6 +19,7 @@ constexpr int longest_name = 200;
 NameEditor::NameEditor(QWidget* parent) : QLineEdit(parent) {
     setMaxLength(longest_name);
     setAccessibleName(tr("Name"));
+    connect(this, &QLineEdit::editingFinished, this, [this] { close_with(true); });
     hide();
 }
 

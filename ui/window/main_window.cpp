@@ -23,6 +23,7 @@
 #include <QFileInfo>
 #include <QKeyEvent>
 #include <QLabel>
+#include <QLineEdit>
 #include <QMenu>
 #include <QMimeData>
 #include <QPushButton>
@@ -218,7 +219,15 @@ void MainWindow::offer_recovery() {
     }
 }
 
+void MainWindow::finish_typing() const {
+    auto* field = qobject_cast<QLineEdit*>(QApplication::focusWidget());
+    if (field != nullptr && field->window() == this) {
+        emit field->editingFinished();
+    }
+}
+
 void MainWindow::closeEvent(QCloseEvent* event) {
+    finish_typing();
     if (document_.modified() && !leaving_) {
         event->ignore();
         leave_then([this] {
@@ -247,6 +256,9 @@ bool MainWindow::event(QEvent* event) {
 /// Hears of the first pictures. Space plays, but not while the focus is on something that Space presses,
 /// opens or ticks.
 bool MainWindow::eventFilter(QObject* watched, QEvent* event) {
+    if (event->type() == QEvent::Shortcut) {
+        finish_typing();
+    }
     if (event->type() == QEvent::Paint && !painted_ && watched == timeline_->focusProxy()) {
         canvas_paints();
     }

@@ -106,6 +106,9 @@ class MainWindow : public QMainWindow {
     QAction* add_action(QMenu* menu, int sign, const QString& text, const QKeySequence& key,
                         const QString& tip, std::function<void()> does);
 
+    /// What is typed in the field with the focus counts for a key that saves, works out or closes, as if the
+    /// field had been left.
+    void finish_typing() const;
     /// Calls `then` once nothing would be lost by it: at once, or after the user saved or chose not to.
     void leave_then(std::function<void()> then);
     void save_then(std::function<void()> then);

@@ -155,6 +155,26 @@ TEST_CASE("closing with save keeps the show in its file") {
     CHECK(saved->name == "kept");
 }
 
+TEST_CASE("what is typed in a field and not entered yet is saved, and asked for on closing") {
+    OpenWindow desk;
+    const QString path = desk.folder.filePath("show.gasp");
+    REQUIRE(desk.window.files().save_as(path));
+    desk.window.rig().choose({PartKind::air_plant, 0});
+    const auto type = [&](const QString& text) {
+        auto* edit = qobject_cast<QLineEdit*>(desk.row("air_plant.receiver_l").editor());
+        edit->setFocus();
+        edit->selectAll();
+        QTest::keyClicks(edit, text);
+        return edit;
+    };
+    QTest::keyClick(type("24"), Qt::Key_S, Qt::ControlModifier);
+    CHECK(load_show(path.toStdString())->rig.air_plant.receiver_l == 24.0);
+    type("50");
+    desk.window.close();
+    REQUIRE(answer(desk, QMessageBox::Save));
+    CHECK(load_show(path.toStdString())->rig.air_plant.receiver_l == 50.0);
+}
+
 TEST_CASE("nothing unsaved, no question") {
     OpenWindow desk;
     desk.window.close();
