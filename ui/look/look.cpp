@@ -2,9 +2,10 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "ui/look/look.hpp"
 
+#include "ui/look/drawn_style.hpp"
+
 #include <QApplication>
 #include <QPalette>
-#include <QStyleFactory>
 
 namespace gasp {
 
@@ -69,7 +70,8 @@ QTabBar::tab { background: %1; color: %7; padding: 6px 16px; border: none; borde
 QTabBar::tab:selected { color: %6; border-bottom-color: %8; }
 QTabBar::tab:hover { color: %6; } QTabWidget::pane { border: none; border-top: 1px solid %4; }
 QHeaderView::section { background: %1; color: %7; border: none; border-bottom: 1px solid %4; padding: 4px 8px; }
-QTreeView, QTableView, QListView { border: none; outline: none; }
+QTreeView, QTableView, QListView { border: 1px solid transparent; outline: none; }
+QTreeView:focus, QTableView:focus, QListView:focus { border-color: %8; }
 QTreeView::item, QListView::item, QTableView::item { min-height: 24px; }
 QLineEdit, QSpinBox, QDoubleSpinBox, QComboBox, QPlainTextEdit {
   background: %2; border: 1px solid %5; border-radius: 2px; padding: 2px 6px; min-height: 18px; }
@@ -99,7 +101,7 @@ void set_theme(Theme theme) {
     worn() = theme;
     static bool dressed = false;
     if (!dressed) {
-        QApplication::setStyle(QStyleFactory::create("Fusion"));
+        QApplication::setStyle(new DrawnStyle);
         QApplication::setFont(font(TypeSize::body));
         dressed = true;
     }
