@@ -27,7 +27,7 @@ QString ms_text(double ms) {
 }  // namespace
 
 FitPlot::FitPlot(QWidget* parent)
-    : Plot("Timed strokes and the model", "Fit to see each stroke beside the model.", parent) {}
+    : Plot("Timed and simulated", "Fit to see each stroke beside the model.", parent) {}
 
 void FitPlot::set(std::vector<FittedStroke> strokes) {
     strokes_ = std::move(strokes);

@@ -5,6 +5,7 @@
 #include "core/show/edits.hpp"
 #include "core/sound/knocks.hpp"
 #include "ui/editor/file_path.hpp"
+#include "ui/editor/sound_import.hpp"
 #include "ui/look/look.hpp"
 #include "ui/panels/figure_list.hpp"
 #include "ui/panels/fit_plot.hpp"
@@ -97,16 +98,17 @@ FittingPanel::FittingPanel(Document& document, Settings& settings, QWidget* pare
     plot_ = new FitPlot;
     keep_ = new QPushButton("Keep in the show");
     keep_->setToolTip("Keep the fit with the actuator, as one step that can be undone; everything uses it");
-    auto* tiles = new TileArea;
-    tiles->add(figures_);
-    tiles->add(plot_);
-    tiles->add(make_heard());
+    tiles_ = new TileArea;
+    tiles_->add(figures_);
+    tiles_->add(plot_);
+    heard_tile_ = make_heard();
+    tiles_->add(heard_tile_);
     auto* bar = new QWidget;
     auto* row = new QHBoxLayout(bar);
     row->setSpacing(2 * grid_px);
     row->addWidget(fit_, 1);
     row->addWidget(keep_, 0, Qt::AlignTop);
-    lay_panel(this, make_form(), bar, tiles);
+    lay_panel(this, make_form(), bar, tiles_);
     connect_parts();
     setFocusProxy(actuator_);
     list_actuators();
@@ -204,6 +206,7 @@ void FittingPanel::connect_parts() {
         forget_heard();
         choose_actuator(ActuatorId{actuator_->currentData().toUInt()});
     });
+    connect(heard_table_, &QTableWidget::itemChanged, this, &FittingPanel::show_state);
     connect(timed_by_, &QComboBox::currentIndexChanged, this, &FittingPanel::show_state);
     connect(&document_, &Document::changed, this, &FittingPanel::list_actuators);
     connect(&document_, &Document::replaced, this, &FittingPanel::list_actuators);
@@ -265,12 +268,15 @@ void FittingPanel::fit() {
         fit_->say("There is no actuator yet. Add one to the rig.", true);
         return;
     }
+    const std::vector<TimedStroke> timed = strokes();
     fit_->run<StrokeFit>(
-        [show, id, timed = strokes(), reading = reading_ms()](const std::atomic<bool>& cancel,
-                                                              const WorkBar::Progress&) {
+        [show, id, timed, reading = reading_ms()](const std::atomic<bool>& cancel, const WorkBar::Progress&) {
             return fit_strokes(*show, id, timed, {reading, [&cancel] { return cancel.load(); }});
         },
-        [this, show, id](Result<StrokeFit> result) { take(std::move(result), show, id); });
+        [this, show, id, timed](Result<StrokeFit> result) {
+            fitted_to_ = timed;
+            take(std::move(result), show, id);
+        });
 }
 
 void FittingPanel::take(Result<StrokeFit> fit, std::shared_ptr<const Show> show, ActuatorId actuator) {
@@ -283,6 +289,7 @@ void FittingPanel::take(Result<StrokeFit> fit, std::shared_ptr<const Show> show,
         of_ = *gasp::find(*show, actuator);
         show_result();
         show_state();
+        tiles_->bring_up(*figures_);
     }
 }
 
@@ -295,14 +302,17 @@ void FittingPanel::show_state() {
     const Actuator* actuator = gasp::find(document_.show(), *id_);
     keep_->setEnabled(result_.has_value() && actuator != nullptr);
     const std::size_t count = strokes().size();
+    const QString timed = QStringLiteral("%1 %2 timed").arg(count).arg(count == 1 ? "stroke" : "strokes");
     if (actuator == nullptr) {
         fit_->say("The rig has no actuator yet.");
+    } else if (result_ && strokes() != fitted_to_) {
+        fit_->say(QStringLiteral("%1, not fitted yet. Shown: of the strokes before.").arg(timed), true);
     } else if (result_ && actuator->fit == result_->fit) {
         fit_->say("Kept in the show.");
     } else if (result_ && of_ && *of_ != *actuator) {
         fit_->say("The actuator has changed since it was fitted.", true);
     } else if (!result_) {
-        fit_->say(QStringLiteral("%1 %2 timed.").arg(count).arg(count == 1 ? "stroke" : "strokes"));
+        fit_->say(timed + ".");
     } else {
         fit_->say("Not kept yet.");
     }
@@ -322,9 +332,7 @@ void FittingPanel::keep() {
 }
 
 void FittingPanel::choose_recording() {
-    auto* dialog =
-        new QFileDialog(this, "Listen to a recording", settings_.last_folder(),
-                        "Sound (*.wav *.flac *.ogg *.oga *.aif *.aiff *.au *.w64 *.caf);;All files (*)");
+    auto* dialog = new QFileDialog(this, "Listen to a recording", settings_.last_folder(), sound_filter());
     dialog->setAttribute(Qt::WA_DeleteOnClose);
     dialog->setFileMode(QFileDialog::ExistingFile);
     connect(dialog, &QFileDialog::fileSelected, this, [this](const QString& file) {
@@ -347,6 +355,7 @@ void FittingPanel::listen(const QString& recording) {
             return hear(*show, id, path);
         },
         [this, recording](Result<HeardStrokes> heard) { take_heard(std::move(heard), recording); });
+    tiles_->bring_up(*heard_tile_);
 }
 
 void FittingPanel::take_heard(Result<HeardStrokes> heard, const QString& recording) {
@@ -360,9 +369,11 @@ void FittingPanel::take_heard(Result<HeardStrokes> heard, const QString& recordi
     show_heard();
     timed_by_->setCurrentIndex(by_recording);
     show_state();
+    tiles_->bring_up(*heard_tile_);
 }
 
 void FittingPanel::show_heard() {
+    const QSignalBlocker quiet(heard_table_);
     heard_table_->setRowCount(static_cast<int>(heard_.size()));
     for (std::size_t i = 0; i < heard_.size(); ++i) {
         const HeardStroke& stroke = heard_[i];

@@ -24,6 +24,7 @@ namespace gasp {
 class FigureList;
 class FitPlot;
 class FormRow;
+class TileArea;
 class WorkBar;
 
 /// Fits an actuator's model to strokes timed on the real thing: typed in, or heard in a recording. Typed
@@ -88,9 +89,12 @@ class FittingPanel : public QWidget {
     QPushButton* forget_ = nullptr;
     FigureList* figures_ = nullptr;
     FitPlot* plot_ = nullptr;
+    QWidget* heard_tile_ = nullptr;
+    TileArea* tiles_ = nullptr;
     std::vector<HeardStroke> heard_;
     QString recording_;
     std::optional<StrokeFit> result_;
+    std::vector<TimedStroke> fitted_to_;
     std::optional<Actuator> of_;  ///< the actuator as it was fitted
 };
 

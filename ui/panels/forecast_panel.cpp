@@ -58,17 +58,17 @@ ForecastPanel::ForecastPanel(Document& document, Settings& settings, QWidget* pa
     pressure_ = new PressurePlot;
     spread_ = new SpreadPlot;
     hours_ = new HoursPlot;
-    auto* tiles = new TileArea;
-    tiles->add(figures_);
-    tiles->add(pressure_);
-    tiles->add(hours_);
-    tiles->add(spread_);
-    tiles->add(answers_);
+    tiles_ = new TileArea;
+    tiles_->add(figures_);
+    tiles_->add(pressure_);
+    tiles_->add(hours_);
+    tiles_->add(spread_);
+    tiles_->add(answers_);
 
     auto* bar = new QWidget;
     auto* row = new QHBoxLayout(bar);
     row->addWidget(run_);
-    lay_panel(this, make_form(), bar, tiles);
+    lay_panel(this, make_form(), bar, tiles_);
     connect_parts();
     setFocusProxy(rows_.front()->editor());
     pressure_->set_units(settings_.units());
@@ -201,6 +201,7 @@ void ForecastPanel::find_answers() {
                                  progress);
         },
         [this, show](Result<Answers> answers) { take_answers(std::move(answers), show); });
+    tiles_->bring_up(*answers_);
 }
 
 void ForecastPanel::take_answers(Result<std::vector<NightAnswer>> answers, std::shared_ptr<const Show> show) {
@@ -211,6 +212,7 @@ void ForecastPanel::take_answers(Result<std::vector<NightAnswer>> answers, std::
     answers_found_ = std::move(*answers);
     answers_of_ = std::move(show);
     answers_->set(answer_lines(answers_found_, settings_.units()));
+    tiles_->bring_up(*answers_);
     show_state();
 }
 

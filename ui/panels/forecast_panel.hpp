@@ -24,6 +24,7 @@ class FormRow;
 class HoursPlot;
 class PressurePlot;
 class SpreadPlot;
+class TileArea;
 class WorkBar;
 
 /// The night's plan, and what it comes to: played many times over in the background when asked. It says when
@@ -69,6 +70,7 @@ class ForecastPanel : public QWidget {
     std::vector<FormRow*> rows_;
     WorkBar* run_ = nullptr;
     WorkBar* answer_ = nullptr;
+    TileArea* tiles_ = nullptr;
     FigureList* figures_ = nullptr;
     FigureList* answers_ = nullptr;
     PressurePlot* pressure_ = nullptr;

@@ -5,6 +5,7 @@
 #include "ui/look/look.hpp"
 
 #include <QAction>
+#include <QApplication>
 #include <QHBoxLayout>
 #include <QScrollArea>
 #include <QVBoxLayout>
@@ -39,6 +40,12 @@ QWidget* scrolled_form(QWidget* page) {
     area->setFocusPolicy(Qt::NoFocus);
     area->setFixedWidth(form_px);
     area->setWidget(page);
+    // A field that is given the focus because something is wrong with it may lie outside what is seen.
+    QObject::connect(qApp, &QApplication::focusChanged, area, [area, page](QWidget*, QWidget* now) {
+        if (now != nullptr && page->isAncestorOf(now)) {
+            area->ensureWidgetVisible(now);
+        }
+    });
     return area;
 }
 

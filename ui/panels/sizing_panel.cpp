@@ -216,6 +216,7 @@ QWidget* SizingPanel::make_put_row() {
 
 void SizingPanel::task_changed() {
     settings_.set_sizing_task(to_remember(*task_));
+    run_->say({});
     show_state();
 }
 

@@ -6,13 +6,15 @@
 
 #include <QGridLayout>
 #include <QResizeEvent>
+#include <QScrollBar>
+#include <QTimer>
 
 #include <algorithm>
 
 namespace gasp {
 namespace {
 
-constexpr int tile_least_px = 300;
+constexpr int tile_least_px = 360;
 
 }  // namespace
 
@@ -33,6 +35,11 @@ void TileArea::add(QWidget* tile) {
     tiles_.push_back(tile);
     columns_ = 0;
     lay(std::max(viewport()->width() / tile_least_px, 1));
+}
+
+void TileArea::bring_up(const QWidget& tile) {
+    // What has just been put into a tile has its height only after a turn of the event loop.
+    QTimer::singleShot(0, &tile, [this, &tile] { verticalScrollBar()->setValue(tile.y() - grid_px); });
 }
 
 void TileArea::resizeEvent(QResizeEvent* event) {

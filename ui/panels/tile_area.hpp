@@ -17,6 +17,8 @@ class TileArea : public QScrollArea {
   public:
     explicit TileArea(QWidget* parent = nullptr);
     void add(QWidget* tile);
+    /// Scrolls until the tile begins at the top, or as near to it as there is to scroll.
+    void bring_up(const QWidget& tile);
 
   protected:
     void resizeEvent(QResizeEvent* event) override;

@@ -35,6 +35,7 @@ WorkBar::WorkBar(QAction& start, QWidget* parent)
     pool_.setMaxThreadCount(1);
     start_->setToolTip(start.toolTip());
     stop_->setToolTip("Give it up");
+    stop_->setSizePolicy(QSizePolicy::Fixed, QSizePolicy::Fixed);
     bar_->setRange(0, steps);
     bar_->setFixedWidth(bar_width_px);
     bar_->setAccessibleName("How far it is");

@@ -114,21 +114,26 @@ TEST_CASE("strokes are heard in a recording that is dropped, and fitted instead 
     QDragEnterEvent enter({10, 10}, Qt::CopyAction, &data, Qt::LeftButton, Qt::NoModifier);
     QApplication::sendEvent(desk.panel.get(), &enter);
     REQUIRE(enter.isAccepted());
+    desk.panel->resize(1000, 250);
     QDropEvent drop({10, 10}, Qt::CopyAction, &data, Qt::LeftButton, Qt::NoModifier);
     QApplication::sendEvent(desk.panel.get(), &drop);
     REQUIRE(QTest::qWaitFor([&desk] { return !desk.panel->listen_bar().working(); }, 20000));
     CHECK(desk.panel->listen_bar().said().toStdString() == "");
     REQUIRE(desk.panel->heard_table().rowCount() == 8);
     CHECK(desk.panel->timed_by().currentIndex() == 2);
+    CHECK(QTest::qWaitFor([&desk] { return !desk.panel->heard_table().visibleRegion().isEmpty(); }));
     desk.fit();
     REQUIRE(desk.panel->result());
     CHECK(desk.panel->result()->strokes.size() == 8);
     CHECK(desk.panel->result()->strokes.front().timed.from_click);
     CHECK(desk.panel->result()->off_after_ms < 3.0);
 
+    const QString fitted = desk.panel->fit_bar().said();
     desk.panel->heard_table().item(0, 0)->setCheckState(Qt::Unchecked);
+    CHECK(desk.panel->fit_bar().said().startsWith("7 strokes timed, not fitted yet"));
     desk.fit();
     CHECK(desk.panel->result()->strokes.size() == 7);
+    CHECK(desk.panel->fit_bar().said() == fitted);
 }
 
 TEST_CASE("a recording that cannot be read is told of, and a rig without actuators too") {

@@ -129,7 +129,10 @@ TEST_CASE("how far the plant goes is found when asked, each answer with its reas
     desk.plan("night.hours", "1");
     desk.plan("night.groups_per_h", "40");
     desk.plan("night.runs", "20");
+    desk.panel->resize(1000, 250);
+    REQUIRE(desk.panel->answer_bar().visibleRegion().isEmpty());
     desk.panel->night_actions().back()->trigger();
+    CHECK(QTest::qWaitFor([&desk] { return !desk.panel->answer_bar().visibleRegion().isEmpty(); }));
     REQUIRE(QTest::qWaitFor([&desk] { return !desk.panel->answer_bar().working(); }, patience_ms));
     CHECK(desk.panel->answer_bar().said().toStdString() == "");
     REQUIRE(desk.panel->answers().lines().size() == 4);

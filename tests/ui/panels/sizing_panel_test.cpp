@@ -80,6 +80,17 @@ TEST_CASE("a figure that is needed and blank is asked for at its place") {
     CHECK(desk.panel->run_bar().said().contains("mass", Qt::CaseInsensitive));
     CHECK_FALSE(desk.panel->run_bar().said().contains("mass_kg"));
     CHECK(row_of(desk.panel->rows(), "mass_kg").editor()->hasFocus());
+    desk.want("mass_kg", "12 lb");
+    CHECK(desk.panel->run_bar().said().isEmpty());
+    desk.want("working_kpa_gauge", "");
+    desk.panel->resize(1000, 200);
+    QWidget& far = *row_of(desk.panel->rows(), "working_kpa_gauge").editor();
+    desk.panel->setFocus();
+    QTest::qWait(1);
+    REQUIRE(far.visibleRegion().isEmpty());
+    desk.work_out();
+    CHECK(far.hasFocus());
+    CHECK_FALSE(far.visibleRegion().isEmpty());
     desk.want("out_ms", "fast");
     CHECK_FALSE(row_of(desk.panel->rows(), "out_ms").error().isEmpty());
 }
