@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "ui/timeline/accessible_canvas.hpp"
 
+#include "core/units/time.hpp"
 #include "ui/editor/document.hpp"
 #include "ui/timeline/canvas.hpp"
 
@@ -119,7 +120,34 @@ QAccessibleInterface* make(const QString&, QObject* object) {
     return canvas != nullptr ? new AccessibleCanvas(canvas) : nullptr;
 }
 
+QString words_of_mark_or_clip(const Document& document) {
+    const Selection& selection = document.selection();
+    if (const Mark* mark = selection.mark ? find(document.sequence(), *selection.mark) : nullptr) {
+        return QObject::tr("Mark %1, %2")
+            .arg(QString::fromStdString(mark->name), QString::fromStdString(print_time(mark->time)));
+    }
+    if (const SoundClip* clip = selection.clip ? find(document.sequence(), *selection.clip) : nullptr) {
+        return QObject::tr("Sound %1, %2")
+            .arg(QString::fromStdString(clip->file), QString::fromStdString(print_time(clip->start)));
+    }
+    return {};
+}
+
 }  // namespace
+
+void tell_selection(Canvas& canvas) {
+    if (!canvas.hasFocus()) {
+        return;
+    }
+    const QAccessibleInterface* lanes = QAccessible::queryAccessibleInterface(&canvas);
+    QAccessibleInterface* cue = lanes != nullptr ? lanes->focusChild() : nullptr;
+    canvas.setAccessibleDescription(cue != nullptr ? cue->text(QAccessible::Name)
+                                                   : words_of_mark_or_clip(canvas.scene().document()));
+    if (cue != nullptr) {
+        QAccessibleEvent event(cue, QAccessible::Focus);
+        QAccessible::updateAccessibility(&event);
+    }
+}
 
 void make_canvas_accessible() {
     static const bool once = [] {

@@ -71,6 +71,7 @@ void Canvas::listen() {
         }
     });
     connect(&scene_, &Scene::selection_changed, this, &Canvas::repaint_selection);
+    connect(&scene_, &Scene::selection_changed, this, [this] { tell_selection(*this); });
     connect(&scene_, &Scene::playhead_moved, this, &Canvas::move_playhead);
     connect(&scene_, &Scene::drag_changed, this, &Canvas::repaint_overlay);
     connect(&scene_, &Scene::flash_changed, this, qOverload<>(&QWidget::update));

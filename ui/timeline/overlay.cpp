@@ -172,7 +172,7 @@ void paint_empty(QPainter& painter, const Scene& scene, const QRect& lanes) {
         const QRectF box(0, scene.lanes().height() - scene.scroll_y(), lanes.width(), 96);
         if (box.bottom() <= lanes.bottom()) {
             paint_words(painter, box, QObject::tr("No cues yet"),
-                        QObject::tr("Drag along a lane to draw one, or double-click"));
+                        QObject::tr("Drag along a lane to draw one, or press C at the playhead"));
         }
     }
 }

@@ -133,6 +133,8 @@ void MainWindow::make_view_menu() {
     add_actions(menu, timeline_->view_actions());
     add_actions(menu->addMenu("Grid of the &ruler"), timeline_->grid_actions());
     menu->addSeparator();
+    add_action(menu, sign(Icon::cue), "Go to the timeline", QKeySequence("F3"),
+               "Leave the panel the keys are in for the lanes", [this] { timeline_->setFocus(); });
     int number = 0;
     for (QDockWidget* dock : docks()) {
         QAction* action = dock->toggleViewAction();

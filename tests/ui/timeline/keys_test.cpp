@@ -116,6 +116,20 @@ TEST_CASE("a screen reader finds the cues with their lanes and times") {
     REQUIRE(!cue->isValid());
 }
 
+TEST_CASE("a screen reader is told what the keys have come to") {
+    OnScreen screen;
+    screen.view.activateWindow();
+    REQUIRE(QTest::qWaitForWindowActive(&screen.view));
+    screen.canvas->setFocus();
+    const auto told = [&] { return screen.canvas->accessibleDescription().toStdString(); };
+    screen.document.select({{screen.cue(0).id}, {}, {}, {}});
+    CHECK(told() == "Cue, lamp, 0:01.000   1 s");
+    screen.document.select({{}, screen.document.sequence().marks.front().id, {}, {}});
+    CHECK(told() == "Mark light, 0:04.000");
+    screen.document.select({});
+    CHECK(told().empty());
+}
+
 TEST_CASE("the wheel zooms at the pointer") {
     OnScreen screen;
     const int pointer = screen.x(4.0);
