@@ -217,7 +217,7 @@ void ExportDialog::show_made() {
     if (made->text.drift_ms) {
         facts += QStringLiteral("; boards may drift %1 ms apart").arg(*made->text.drift_ms, 0, 'g', 3);
     }
-    facts_->setText(facts);
+    facts_->setText(made->text.error ? QString("Cannot be exported like this") : facts);
     save_->setEnabled(!made->text.error);
     copy_->setEnabled(!made->text.error);
 }

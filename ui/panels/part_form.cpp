@@ -6,6 +6,7 @@
 #include "ui/panels/stroke_readout.hpp"
 
 #include <QLabel>
+#include <QLineEdit>
 #include <QVBoxLayout>
 
 #include <algorithm>
@@ -81,6 +82,9 @@ bool PartForm::focus_field(std::string_view key) {
     }
     ensureWidgetVisible(*row);
     (*row)->editor()->setFocus(Qt::OtherFocusReason);
+    if (auto* edit = qobject_cast<QLineEdit*>((*row)->editor())) {
+        edit->selectAll();  // what is typed stands in place of it
+    }
     return true;
 }
 

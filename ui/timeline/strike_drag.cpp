@@ -34,7 +34,8 @@ class StrikeDrag : public Drag {
         QString figures = "strike " + QString::fromStdString(print_time(to));
         if (cue != nullptr && strike) {
             figures += QStringLiteral("   %1 after the valve")
-                           .arg(QString::fromStdString(print_duration(strike->lead)));
+                           .arg(QString::fromStdString(
+                               print_duration(std::chrono::round<std::chrono::milliseconds>(strike->lead))));
         }
         scene().show_drag({found, figures, pointer.at, {}});
     }

@@ -209,6 +209,16 @@ TEST_CASE("names are needed and unique") {
     CHECK(desk.channel(1).name == "strobe");
 }
 
+TEST_CASE("a part that was just added is named by typing, in place of the name it got") {
+    Desk desk;
+    desk.panel.add(PartKind::channel);
+    QLineEdit& name = desk.line("name");
+    CHECK(desk.panel.focusWidget() == &name);
+    QTest::keyClicks(&name, "Lantern");
+    QTest::keyClick(&name, Qt::Key_Return);
+    CHECK(desk.channel().name == "Lantern");
+}
+
 TEST_CASE("parts are doubled, moved and removed") {
     Desk desk;
     desk.panel.add(PartKind::channel);
