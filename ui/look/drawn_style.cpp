@@ -4,6 +4,7 @@
 
 #include "ui/look/look.hpp"
 
+#include <QCheckBox>
 #include <QPainter>
 #include <QStyleOption>
 
@@ -39,7 +40,7 @@ void DrawnStyle::drawPrimitive(PrimitiveElement element, const QStyleOption* opt
     painter->save();
     if (element == PE_IndicatorCheckBox || element == PE_IndicatorItemViewItemCheck) {
         draw_box(*painter, *option);
-    } else if (element == PE_FrameFocusRect) {
+    } else if (element == PE_FrameFocusRect && qobject_cast<const QCheckBox*>(widget) != nullptr) {
         painter->setPen(look().brass);
         painter->drawRect(option->rect.adjusted(0, 0, -1, -1));
     } else {

@@ -6,6 +6,7 @@
 #include "ui/look/look.hpp"
 
 #include <QApplication>
+#include <QCheckBox>
 #include <QImage>
 #include <QPainter>
 #include <QStyleOptionButton>
@@ -19,13 +20,14 @@ namespace {
 constexpr int side = 16;
 
 QImage drawn(QStyle::PrimitiveElement element, QStyle::State state) {
+    const QCheckBox box;
     QImage image(side, side, QImage::Format_RGB32);
     image.fill(look().ground);
     QStyleOptionButton option;
     option.rect = image.rect();
     option.state = state;
     QPainter painter(&image);
-    QApplication::style()->drawPrimitive(element, &option, &painter);
+    QApplication::style()->drawPrimitive(element, &option, &painter, &box);
     return image;
 }
 
