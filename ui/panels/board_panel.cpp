@@ -342,6 +342,7 @@ void BoardPanel::take_opened() {
 }
 
 void BoardPanel::take_closed(const QString& why) {
+    despite_->hide();
     latency_.reset();
     sound_error_.reset();
     run_asked_ = false;

@@ -67,7 +67,7 @@ QString seconds_of(std::uint32_t ticks, Micros tick) {
 }  // namespace
 
 QString stops_line(const std::vector<Finding>& stops) {
-    constexpr std::size_t most_named = 3;
+    constexpr std::size_t most_named = 1;  // the list of findings has them all
     QStringList named;
     for (std::size_t i = 0; i < std::min(stops.size(), most_named); ++i) {
         named << QString::fromStdString(stops[i].what);

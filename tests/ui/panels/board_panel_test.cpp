@@ -139,6 +139,12 @@ TEST_CASE("a table that stop findings stand against is loaded only on demand") {
     CHECK(desk.panel.load_bar().said().contains(QString::fromStdString(second.name)));
     CHECK(desk.figure("table").startsWith("none"));
     REQUIRE(desk.panel.despite_button().isVisible());
+    QTest::mouseClick(&desk.panel.connect_button(), Qt::LeftButton);
+    CHECK_FALSE(desk.panel.despite_button().isVisible());
+    REQUIRE(Desk::soon([&] { return SerialPort::open(desk.board.port().toStdString()).has_value(); }));
+    desk.connect();
+    QTest::mouseClick(&desk.panel.load_bar().start_button(), Qt::LeftButton);
+    REQUIRE(Desk::soon([&] { return desk.panel.despite_button().isVisible(); }));
     QTest::mouseClick(&desk.panel.despite_button(), Qt::LeftButton);
     REQUIRE(Desk::soon([&] { return desk.panel.load_bar().said().contains("found the same"); }));
     CHECK_FALSE(desk.panel.despite_button().isVisible());
