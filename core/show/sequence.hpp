@@ -16,7 +16,7 @@ namespace gasp {
 struct SoundClip {
     ClipId id;
     std::string file;     ///< relative to the show's folder, '/' between folders, never leaving it
-    std::string content;  ///< "fnv1a64:<16 hex digits>" of the file's bytes, to find it again when moved
+    std::string content;  ///< content_of() the file, to find it again when moved
     Micros file_length{0};
     Micros start{0};   ///< on the ruler
     Micros from{0};    ///< where in the file it begins

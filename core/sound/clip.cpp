@@ -4,6 +4,7 @@
 
 #include "core/show/edits.hpp"
 #include "core/show/validity.hpp"
+#include "core/sound/content.hpp"
 #include "core/sound/sound_file.hpp"
 
 #include <algorithm>

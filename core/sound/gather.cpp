@@ -4,8 +4,8 @@
 
 #include "core/show/edits.hpp"
 #include "core/show/validity.hpp"
+#include "core/sound/content.hpp"
 #include "core/sound/copy_sound.hpp"
-#include "core/sound/sound_file.hpp"
 
 #include <map>
 #include <system_error>

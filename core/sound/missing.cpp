@@ -4,8 +4,8 @@
 
 #include "core/show/validity.hpp"
 #include "core/sound/clip.hpp"
+#include "core/sound/content.hpp"
 #include "core/sound/copy_sound.hpp"
-#include "core/sound/sound_file.hpp"
 
 #include <algorithm>
 #include <set>
@@ -96,6 +96,23 @@ Result<void> take(const fs::path& file, const std::string& content, const fs::pa
     return {};
 }
 
+/// Reads a file for each kind of content that is still looked for, and takes it where it is one of those.
+Result<void> try_file(const fs::path& file, const fs::path& show_folder, const std::atomic<bool>& cancel,
+                      FoundSounds& found) {
+    for (const std::string_view kind : {content_kind, old_content_kind}) {
+        const auto is_of_kind = [kind](const MissingSound& each) { return each.content.starts_with(kind); };
+        if (std::ranges::none_of(found.still_missing, is_of_kind)) {
+            continue;
+        }
+        if (const Result<std::string> content = content_of(file, kind)) {
+            if (auto taken = take(file, *content, show_folder, cancel, found); !taken) {
+                return taken;
+            }
+        }
+    }
+    return {};
+}
+
 }  // namespace
 
 std::vector<MissingSound> missing_sounds(const Show& show, const fs::path& show_folder) {
@@ -123,10 +140,8 @@ Result<FoundSounds> find_missing(const std::vector<MissingSound>& missing, const
         if (cancel || std::ranges::none_of(found.still_missing, searched_for)) {
             break;
         }
-        if (const Result<std::string> content = content_of(file)) {
-            if (auto taken = take(file, *content, show_folder, cancel, found); !taken) {
-                return tl::unexpected(taken.error());
-            }
+        if (auto tried = try_file(file, show_folder, cancel, found); !tried) {
+            return tl::unexpected(tried.error());
         }
         if (progress) {
             progress(static_cast<double>(++done) / static_cast<double>(files->size()));

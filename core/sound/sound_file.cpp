@@ -5,7 +5,6 @@
 #include "core/sound/kernels.hpp"
 #include "core/sound/sound_format.hpp"
 #include "core/sound/vorbis_reader.hpp"
-#include "core/units/fnv.hpp"
 
 #include <fmt/format.h>
 #include <sndfile.h>
@@ -289,30 +288,6 @@ bool SoundFile::seek(std::int64_t frame) {
 bool SoundFile::seek_near(std::int64_t frame) {
     handle_->vorbis.reset();
     return sf_seek(handle_->file.get(), frame, SEEK_SET) == frame;
-}
-
-Result<std::string> content_of(const std::filesystem::path& path) {
-    struct CloseFile {
-        void operator()(std::FILE* file) const { std::fclose(file); }
-    };
-    if (const auto size = size_of(path); !size) {
-        return tl::unexpected(size.error());
-    }
-    const std::unique_ptr<std::FILE, CloseFile> file(std::fopen(path.c_str(), "rb"));
-    if (!file) {
-        return fail("The file cannot be opened: " + std::generic_category().message(errno), path.string(),
-                    "Check the file's permissions");
-    }
-    Fnv1a hash;
-    std::array<unsigned char, 65536> block{};
-    std::size_t got = 0;
-    while ((got = std::fread(block.data(), 1, block.size(), file.get())) > 0) {
-        hash.add(std::span(block).first(got));
-    }
-    if (std::ferror(file.get()) != 0) {
-        return fail("The file cannot be read to its end", path.string(), "Copy it again from where it came");
-    }
-    return fmt::format("fnv1a64:{:016x}", hash.value());
 }
 
 }  // namespace gasp

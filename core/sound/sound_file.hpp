@@ -71,8 +71,4 @@ class SoundFile {
     std::unique_ptr<Handle> handle_;
 };
 
-/// "fnv1a64:<16 hex digits>" of a file's bytes, by which a moved sound file is known again: FNV-1a of 64
-/// bits, by Fowler, Noll and Vo.
-[[nodiscard]] Result<std::string> content_of(const std::filesystem::path& path);
-
 }  // namespace gasp

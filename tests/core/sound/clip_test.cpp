@@ -3,7 +3,7 @@
 #include "core/sound/clip.hpp"
 
 #include "core/show/validity.hpp"
-#include "core/sound/sound_file.hpp"
+#include "core/sound/content.hpp"
 #include "tests/core/sound/sound_files.hpp"
 #include "tests/support/catch.hpp"
 

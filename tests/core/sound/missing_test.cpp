@@ -2,8 +2,8 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/sound/missing.hpp"
 
+#include "core/sound/content.hpp"
 #include "core/sound/gather.hpp"
-#include "core/sound/sound_file.hpp"
 #include "tests/core/sound/sound_files.hpp"
 #include "tests/support/catch.hpp"
 
@@ -87,6 +87,22 @@ TEST_CASE("sounds that moved within the show's folder are named anew, not copied
     Show after = loss.document;
     apply(set_clip_files(after, found->moved), after);
     CHECK(after.sequences[0].clips[2].file == "new/speech.wav");
+}
+
+TEST_CASE("a sound of an older show is found by its older sign, beside one of today's") {
+    Loss loss;
+    for (SoundClip& clip : loss.document.sequences.front().clips) {
+        if (clip.file == "voices/keeper.wav") {
+            clip.content = content_of(loss.elsewhere / "old" / "take 2.wav", old_content_kind).value();
+            REQUIRE(clip.content.starts_with("fnv1a64:"));
+        }
+    }
+    const auto found =
+        find_missing(missing_sounds(loss.document, loss.show), loss.show, loss.elsewhere, test::never, {});
+    REQUIRE(found);
+    CHECK(found->copied.size() == 2);
+    CHECK(content_of(loss.show / "voices" / "keeper.wav") ==
+          content_of(loss.elsewhere / "old" / "take 2.wav"));
 }
 
 TEST_CASE("a search that cannot be made or is given up is an error") {

@@ -177,17 +177,6 @@ TEST_CASE("Channels are placed as the file tells, or in the order of its format"
     CHECK(speakers("a.ogg", SF_FORMAT_OGG | SF_FORMAT_VORBIS) == vorbis_order);
 }
 
-TEST_CASE("A file's content is its FNV-1a hash") {
-    // Vectors of the FNV reference test suite by L. C. Noll, from memory.
-    const test::Folder folder;
-    test::write_bytes(folder / "a", "a");
-    test::write_bytes(folder / "foobar", "foobar");
-    CHECK(content_of(folder / "a") == "fnv1a64:af63dc4c8601ec8c");
-    CHECK(content_of(folder / "foobar") == "fnv1a64:85944171f73967e8");
-    CHECK_FALSE(content_of(folder / "none"));
-    CHECK_FALSE(content_of(folder.path()));
-}
-
 TEST_CASE("A seek in an Ogg Vorbis file lands on the very frame") {
     const test::Folder folder;
     const std::int64_t frames = 300'000;

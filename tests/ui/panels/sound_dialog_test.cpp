@@ -3,7 +3,7 @@
 #include "ui/panels/sound_dialog.hpp"
 
 #include "core/show/edits.hpp"
-#include "core/sound/sound_file.hpp"
+#include "core/sound/content.hpp"
 #include "tests/support/catch.hpp"
 #include "ui/panels/work_bar.hpp"
 
