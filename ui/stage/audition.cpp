@@ -407,6 +407,15 @@ bool Audition::silent() const {
     return !parts_->trouble.isEmpty();
 }
 
+void Audition::reopen_sounds() {
+    Parts& parts = *parts_;
+    parts.piece_programme.reset();
+    if (parts.playing) {
+        parts.playing_programme = parts.programme();
+        parts.reader->exchange(parts.playing_programme);
+    }
+}
+
 void Audition::set_volume(double volume) {
     parts_->feed.set_volume(static_cast<float>(std::clamp(volume, 0.0, 1.0)));
     emit state_changed();
@@ -421,7 +430,12 @@ double Audition::level() const {
 }
 
 std::uint64_t Audition::underruns() const {
-    return parts_->feed.underruns();
+    const std::uint64_t starved = parts_->output != nullptr ? parts_->output->service().starved.load() : 0;
+    return parts_->feed.underruns() + starved;
+}
+
+double Audition::worst_call() const {
+    return parts_->output != nullptr ? parts_->output->service().worst_share.load() : 0.0;
 }
 
 bool Audition::trigger() {

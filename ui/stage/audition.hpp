@@ -55,12 +55,18 @@ class Audition : public QObject {
     /// Whether it runs (or last ran) on the steady clock, without a sound device.
     [[nodiscard]] bool silent() const;
 
+    /// Sound files of the show have become others on the disk: they are opened anew, while it plays too.
+    void reopen_sounds();
+
     void set_volume(double volume);  ///< 0..1, of the amplitude
     [[nodiscard]] double volume() const;
     /// Peak of what is heard now, 0..1 of full scale, before the volume; 0 when not playing.
     [[nodiscard]] double level() const;
-    /// How often the sound device had to be given silence because the reader was late.
+    /// How often the sound device had to be given silence because the reader was late, or ran out because it
+    /// was not served in time.
     [[nodiscard]] std::uint64_t underruns() const;
+    /// The longest that a call of the sound device for samples took, as a share of the time they last.
+    [[nodiscard]] double worst_call() const;
 
     /// Fires the rig's sensor: starts the triggered sequence (the one looked at, or else the show's first of
     /// that kind) from its beginning, unless a run is going on or the lockout lasts; then it is refused,

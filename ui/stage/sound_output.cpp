@@ -47,6 +47,7 @@ qint64 FeedDevice::bytesAvailable() const {
 }
 
 qint64 FeedDevice::readData(char* data, qint64 most) {
+    const auto begin = std::chrono::steady_clock::now();
     std::array<std::int16_t, 512>
         block;  // NOLINT(cppcoreguidelines-pro-type-member-init): filled by the feed
     const auto frame_bytes = static_cast<qint64>(sizeof(std::int16_t) * sound_channels);
@@ -57,6 +58,12 @@ qint64 FeedDevice::readData(char* data, qint64 most) {
         feed_.read(std::span(block.data(), static_cast<std::size_t>(bytes) / sizeof(std::int16_t)));
         std::memcpy(data + done, block.data(), static_cast<std::size_t>(bytes));
         done += bytes;
+    }
+    if (done > 0) {
+        const std::chrono::duration<double> took = std::chrono::steady_clock::now() - begin;
+        const double lasts = static_cast<double>(done / frame_bytes) / sound_rate;
+        const double worst = service_.worst_share.load(std::memory_order_relaxed);
+        service_.worst_share.store(std::max(worst, took.count() / lasts), std::memory_order_relaxed);
     }
     return done;
 }
@@ -107,9 +114,14 @@ QString SoundOutput::open_device() {
         return QStringLiteral(
             "The sound device does not take 48 kHz stereo: running silently on a steady clock");
     }
-    device_ = std::make_unique<FeedDevice>(feed_);
+    device_ = std::make_unique<FeedDevice>(feed_, service_);
     sink_ = std::make_unique<QAudioSink>(device, format());
     sink_->setBufferSize(buffer_bytes);
+    connect(sink_.get(), &QAudioSink::stateChanged, this, [this](QAudio::State state) {
+        if (state == QAudio::IdleState && sink_->error() == QAudio::UnderrunError) {
+            service_.starved.fetch_add(1, std::memory_order_relaxed);
+        }
+    });
     base_ = micros_of(feed_.given());
     device_moved_at_ = steady_now();
     sink_->start(device_.get());
@@ -122,6 +134,9 @@ QString SoundOutput::open_device() {
 }
 
 void SoundOutput::close_device() {
+    if (sink_) {
+        sink_->disconnect(this);
+    }
     sink_.reset();
     device_.reset();
 }

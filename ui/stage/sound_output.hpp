@@ -10,6 +10,8 @@
 #include <QString>
 #include <QTimer>
 
+#include <atomic>
+#include <cstdint>
 #include <memory>
 #include <mutex>
 #include <optional>
@@ -18,13 +20,22 @@ class QAudioSink;
 
 namespace gasp {
 
+/// How the sound device was served so far. Any thread may look.
+struct SoundService {
+    std::atomic<double> worst_share{
+        0.0};  ///< the longest call for samples, as a share of the time its samples last
+    std::atomic<std::uint64_t> starved{0};  ///< how often the device ran out of them
+};
+
 /// The sound device's end of a feed: a stream of samples without end. Qt calls it in the thread of the
 /// output.
 class FeedDevice : public QIODevice {
     Q_OBJECT
 
   public:
-    explicit FeedDevice(SoundFeed& feed) : feed_(feed) { open(QIODevice::ReadOnly | QIODevice::Unbuffered); }
+    FeedDevice(SoundFeed& feed, SoundService& service) : feed_(feed), service_(service) {
+        open(QIODevice::ReadOnly | QIODevice::Unbuffered);
+    }
     [[nodiscard]] bool isSequential() const override { return true; }
     [[nodiscard]] qint64 bytesAvailable() const override;
 
@@ -34,6 +45,7 @@ class FeedDevice : public QIODevice {
 
   private:
     SoundFeed& feed_;
+    SoundService& service_;
 };
 
 /// Empties a feed at the pace of the default sound device, or without one at that of a steady clock, and says
@@ -52,6 +64,7 @@ class SoundOutput : public QObject {
     ~SoundOutput() override;
 
     [[nodiscard]] Reading reading() const;  ///< any thread
+    [[nodiscard]] const SoundService& service() const { return service_; }
 
   public slots:
     /// Begins to play; a device that was lost, or never there, is asked for again.
@@ -73,6 +86,7 @@ class SoundOutput : public QObject {
     void publish(Micros played);
 
     SoundFeed& feed_;
+    SoundService service_;
     std::unique_ptr<FeedDevice> device_;
     std::unique_ptr<QAudioSink> sink_;
     std::unique_ptr<QTimer> timer_;
