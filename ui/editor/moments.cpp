@@ -5,6 +5,7 @@
 #include "core/show/validity.hpp"
 
 #include <QHash>
+#include <QSet>
 #include <QThreadPool>
 #include <QTimer>
 
@@ -57,6 +58,7 @@ struct Moments::Ear {
 
 struct Moments::Parts {
     QString folder;
+    QSet<QString> changed;  ///< files that are no longer what the show knows them by
     MomentOptions options;
     QHash<QString, std::shared_ptr<Ear>> ears;
     QThreadPool pool;
@@ -87,6 +89,7 @@ Moments::~Moments() {
 void Moments::set_folder(const QString& folder) {
     if (folder != parts_->folder) {
         parts_->cancel_all();
+        parts_->changed.clear();
         parts_->folder = folder;
         emit changed();
     }
@@ -115,7 +118,9 @@ void Moments::set_options(const MomentOptions& options) {
 }
 
 Moments::Ear& Moments::ear_of(const SoundClip& clip) {
-    const QString key = QString::fromStdString(clip.content.empty() ? clip.file : clip.content);
+    const QString file = QString::fromStdString(clip.file);
+    const bool by_name = clip.content.empty() || parts_->changed.contains(file);
+    const QString key = by_name ? file : QString::fromStdString(clip.content);
     std::shared_ptr<Ear>& ear = parts_->ears[key];
     if (ear) {
         return *ear;
@@ -186,6 +191,15 @@ const std::vector<SoundMoment>& Moments::shown(const Sequence& sequence) {
         parts_->shown_of = sequence.clips;
     }
     return parts_->shown;
+}
+
+void Moments::listen_anew(const QString& file) {
+    parts_->changed.insert(file);
+    if (const std::shared_ptr<Ear> ear = parts_->ears.take(file)) {
+        ear->cancel = true;
+    }
+    parts_->shown_of.clear();
+    emit changed();
 }
 
 bool Moments::listening() const {

@@ -55,6 +55,8 @@ class Moments : public QObject {
     /// Of all clips, by time; empty while they are not shown.
     [[nodiscard]] const std::vector<SoundMoment>& shown(const Sequence& sequence);
     [[nodiscard]] bool listening() const;
+    /// The file of that name holds something else than it did: it is listened to again.
+    void listen_anew(const QString& file);
 
   signals:
     void changed();

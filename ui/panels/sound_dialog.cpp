@@ -152,6 +152,11 @@ void SoundDialog::showEvent(QShowEvent* event) {
     }
 }
 
+void SoundDialog::forget_measured() {
+    measured_.clear();
+    notice_change();
+}
+
 void SoundDialog::measure() {
     if (bar_->working()) {
         return;

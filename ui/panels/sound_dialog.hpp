@@ -34,6 +34,8 @@ class SoundDialog : public QDialog {
 
     /// Measures every clip and mix anew.
     void measure();
+    /// What was measured is out of date: a file has changed.
+    void forget_measured();
     /// Brings the measured clips to the chosen loudness, as one step.
     void match();
     /// Writes the mix of each sequence into a folder.

@@ -5,6 +5,7 @@
 #include "core/show/validity.hpp"
 
 #include <QHash>
+#include <QSet>
 #include <QThreadPool>
 #include <QTimer>
 
@@ -76,22 +77,26 @@ void decode(const std::shared_ptr<Job>& job) {
     job->done = true;
 }
 
-/// What a file is known by: its content, so that a moved file is not decoded again; its name where that is
-/// unknown.
-QString key_of(const SoundClip& clip) {
-    return QString::fromStdString(clip.content.empty() ? clip.file : clip.content);
-}
-
 }  // namespace
 
 struct Waveforms::Jobs {
     QString folder;
+    QSet<QString> changed;  ///< files that are no longer what the show knows them by
     QHash<QString, std::shared_ptr<Job>> by_content;
     QHash<QString, std::shared_ptr<Reading>> readings;
     QThreadPool pool;
     QThreadPool reading_pool;
     QTimer tell;
 
+    /// What a file is known by: its content, so that a moved file is not decoded again; its name where that
+    /// is unknown.
+    [[nodiscard]] QString key_of(const SoundClip& clip) const {
+        const QString file = QString::fromStdString(clip.file);
+        return clip.content.empty() || changed.contains(file) ? file : QString::fromStdString(clip.content);
+    }
+    [[nodiscard]] std::filesystem::path path_of(const std::string& file) const {
+        return std::filesystem::path(folder.toStdString()) / std::filesystem::path(file);
+    }
     [[nodiscard]] std::shared_ptr<Job> of(const SoundClip& clip) const {
         return by_content.value(key_of(clip));
     }
@@ -132,17 +137,17 @@ Waveforms::~Waveforms() {
 void Waveforms::set_folder(const QString& folder) {
     if (folder != jobs_->folder) {
         cancel();
+        jobs_->changed.clear();
         jobs_->folder = folder;
     }
 }
 
 std::shared_ptr<const PeakPyramid> Waveforms::peaks(const SoundClip& clip) {
     std::shared_ptr<Job> job = jobs_->of(clip);
-    const std::filesystem::path path =
-        std::filesystem::path(jobs_->folder.toStdString()) / std::filesystem::path(clip.file);
+    const std::filesystem::path path = jobs_->path_of(clip.file);
     if (!job || (job->failed() && job->path != path)) {
         job = std::make_shared<Job>();
-        jobs_->by_content.insert(key_of(clip), job);
+        jobs_->by_content.insert(jobs_->key_of(clip), job);
         if (stays_inside(clip.file)) {
             job->path = path;
             jobs_->pool.start([job] { decode(job); });
@@ -158,7 +163,7 @@ std::shared_ptr<const PeakPyramid> Waveforms::peaks(const SoundClip& clip) {
 
 std::shared_ptr<const SoundWindow> Waveforms::samples(const SoundClip& clip, std::int64_t first,
                                                       std::int64_t last) {
-    std::shared_ptr<Reading>& kept = jobs_->readings[key_of(clip)];
+    std::shared_ptr<Reading>& kept = jobs_->readings[jobs_->key_of(clip)];
     if (kept && kept->first <= first && kept->last >= last) {
         return kept->done ? kept->window : nullptr;
     }
@@ -169,8 +174,7 @@ std::shared_ptr<const SoundWindow> Waveforms::samples(const SoundClip& clip, std
     const std::int64_t beside = (last - first) / 2;
     kept->first = std::max<std::int64_t>(0, first - beside);
     kept->last = last + beside;
-    const std::filesystem::path path =
-        std::filesystem::path(jobs_->folder.toStdString()) / std::filesystem::path(clip.file);
+    const std::filesystem::path path = jobs_->path_of(clip.file);
     jobs_->reading_pool.start([path, reading = kept] { read(path, *reading); });
     jobs_->tell.start();
     return nullptr;
@@ -189,6 +193,22 @@ void Waveforms::look_again() {
     if (jobs_->by_content.removeIf([](const auto& entry) { return entry.value()->failed(); }) > 0) {
         emit progressed(progress());
     }
+}
+
+void Waveforms::read_anew(const QString& file) {
+    jobs_->changed.insert(file);
+    jobs_->readings.remove(file);
+    // A job of the old content is done with where it was whole: another file may hold the same.
+    const std::filesystem::path path = jobs_->path_of(file.toStdString());
+    jobs_->by_content.removeIf([&](const auto& entry) {
+        const std::shared_ptr<Job>& job = entry.value();
+        const bool stale = entry.key() == file || (job->path == path && !job->done);
+        if (stale) {
+            job->cancel = true;
+        }
+        return stale;
+    });
+    emit progressed(progress());
 }
 
 double Waveforms::progress() const {

@@ -37,6 +37,8 @@ class Waveforms : public QObject {
     [[nodiscard]] QString problem(const SoundClip& clip) const;
     /// Forgets files that could not be read whole, so that they are tried again.
     void look_again();
+    /// The file of that name holds something else than it did: what was read of it is forgotten.
+    void read_anew(const QString& file);
 
     /// Share done of all that is being built, 0..1; 1 when idle.
     [[nodiscard]] double progress() const;

@@ -50,6 +50,7 @@ MainWindow::MainWindow(Settings& settings, const QString& file)
     : settings_(settings),
       analysis_(document_),
       audition_(document_),
+      sound_watch_(document_),
       files_(document_, settings),
       keeper_(document_, RecoveryKeeper::usual_folder()) {
     if (!file.isEmpty()) {
@@ -150,6 +151,7 @@ void MainWindow::connect_parts() {
     connect(&keeper_, &RecoveryKeeper::failed, messages_, shown_as(MessageBar::About::keeping));
     connect(&keeper_, &RecoveryKeeper::works_again, messages_,
             [this] { messages_->close_lines(MessageBar::About::keeping); });
+    connect(&sound_watch_, &SoundWatch::changed, this, &MainWindow::read_sounds_anew);
     connect(&audition_, &Audition::notice, this, &MainWindow::say);
     connect(&audition_, &Audition::position_changed, timeline_, &TimelineView::set_playhead);
     connect(transport_, &TransportBar::loop_toggled, this, &MainWindow::set_loop);

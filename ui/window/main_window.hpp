@@ -7,6 +7,7 @@
 #include "ui/editor/recovery_keeper.hpp"
 #include "ui/editor/settings.hpp"
 #include "ui/editor/show_files.hpp"
+#include "ui/editor/sound_watch.hpp"
 #include "ui/stage/audition.hpp"
 
 #include <QList>
@@ -134,6 +135,8 @@ class MainWindow : public QMainWindow {
     void show_sound();
     /// Once for all of them, with a way to find them.
     void tell_missing_sounds();
+    /// What of the window was made of these files is made anew.
+    void read_sounds_anew(const QStringList& files);
     void show_pack();
     void set_loop(bool on);
     void toggle_theme();
@@ -143,6 +146,7 @@ class MainWindow : public QMainWindow {
     Document document_;
     Analysis analysis_;
     Audition audition_;
+    SoundWatch sound_watch_;
     ShowFiles files_;
     RecoveryKeeper keeper_;
     MessageBar* messages_ = nullptr;

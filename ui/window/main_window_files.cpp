@@ -4,6 +4,7 @@
 // What the window asks about files: where to save, what to open, and whether what is not saved may go.
 #include "core/file/atomic_write.hpp"
 #include "ui/editor/file_path.hpp"
+#include "ui/editor/moments.hpp"
 #include "ui/editor/output_name.hpp"
 #include "ui/editor/sound_import.hpp"
 #include "ui/look/look.hpp"
@@ -268,6 +269,19 @@ void MainWindow::tell_missing_sounds() {
         messages_->add_offer(QStringLiteral("Missing sounds: %1").arg(names.join(", ")),
                              {{"Find them...", [this] { show_sound(); }}});
     }
+}
+
+void MainWindow::read_sounds_anew(const QStringList& files) {
+    for (const QString& file : files) {
+        timeline_->waveforms().read_anew(file);
+        timeline_->moments().listen_anew(file);
+    }
+    audition_.reopen_sounds();
+    analysis_.ask();
+    if (sound_ != nullptr) {
+        sound_->forget_measured();
+    }
+    say(QStringLiteral("Changed on the disk and read again: %1").arg(files.join(", ")));
 }
 
 void MainWindow::show_sound() {

@@ -59,6 +59,40 @@ TEST_CASE("a file that cannot be read says why") {
     }
 }
 
+TEST_CASE(
+    "a file that has changed is read anew, peaks and samples, and no longer taken for its old content") {
+    const QString demos = QString(GASPWORKS_SOURCE_DIR) + "/demo-shows/";
+    QTemporaryDir folder;
+    const QString file = folder.filePath("voice.flac");
+    REQUIRE(QFile::copy(demos + "locker-bang.flac", file));
+    REQUIRE(QFile::copy(demos + "locker-bang.flac", folder.filePath("same.flac")));
+    Waveforms waveforms;
+    waveforms.set_folder(folder.path());
+    const SoundClip clip = clip_of("voice.flac", "one");
+    static_cast<void>(waveforms.peaks(clip));
+    REQUIRE(finishes(waveforms));
+    const auto before = waveforms.peaks(clip);
+    REQUIRE(before);
+    static_cast<void>(waveforms.samples(clip, 1000, 2000));
+    REQUIRE(QTest::qWaitFor([&] { return waveforms.samples(clip, 1000, 2000) != nullptr; }, 20'000));
+    const auto samples = waveforms.samples(clip, 1000, 2000)->samples;
+
+    REQUIRE(QFile::remove(file));
+    REQUIRE(QFile::copy(demos + "keepers-locker.flac", file));
+    CHECK(waveforms.peaks(clip) == before);
+    waveforms.read_anew("voice.flac");
+    static_cast<void>(waveforms.peaks(clip));
+    REQUIRE(finishes(waveforms));
+    const auto after = waveforms.peaks(clip);
+    REQUIRE(after);
+    CHECK(after->frames() > before->frames());
+    REQUIRE(QTest::qWaitFor([&] { return waveforms.samples(clip, 30'000, 31'000) != nullptr; }, 20'000));
+    REQUIRE(QTest::qWaitFor([&] { return waveforms.samples(clip, 1000, 2000) != nullptr; }, 20'000));
+    CHECK(waveforms.samples(clip, 1000, 2000)->samples != samples);
+    // A file beside it that holds what it held is not decoded again.
+    CHECK(waveforms.peaks(clip_of("same.flac", "one")) == before);
+}
+
 TEST_CASE("a file put back is read when looked for again, one found elsewhere at once") {
     const QString voice = QString(GASPWORKS_SOURCE_DIR) + "/demo-shows/locker-bang.flac";
     QTemporaryDir folder;

@@ -3,16 +3,21 @@
 #include "core/file/show_file.hpp"
 #include "core/show/edits.hpp"
 #include "tests/ui/window/open_window.hpp"
+#include "ui/editor/moments.hpp"
+#include "ui/timeline/waveforms.hpp"
 
 #include <QDockWidget>
 #include <QMenu>
 #include <QMenuBar>
 #include <QMessageBox>
 #include <QPushButton>
+#include <QStatusBar>
 #include <QTableView>
 #include <QTemporaryDir>
 
+#include <algorithm>
 #include <chrono>
+#include <cstdio>
 
 using namespace gasp;
 using namespace std::chrono_literals;
@@ -100,6 +105,43 @@ TEST_CASE("a sound that went missing is a finding that leads to its clip, until 
     QEvent activation(QEvent::WindowActivate);
     QApplication::sendEvent(&desk.window, &activation);
     CHECK(QTest::qWaitFor([&] { return missing() == 0; }, 5000));
+}
+
+TEST_CASE(
+    "a sound replaced on the disk is drawn, listened to, checked and said, without a hand on the window") {
+    OpenWindow desk;
+    const QString voice = desk.voice();
+    desk.drop(voice);
+    REQUIRE(desk.window.files().save_as(desk.folder.filePath("show.gasp")));
+    TimelineView& timeline = *desk.window.findChild<TimelineView*>();
+    const SoundClip clip = desk.window.document().sequence().clips.front();
+    const auto frames = [&] {
+        const auto peaks = timeline.waveforms().peaks(clip);
+        return peaks && peaks->complete() ? peaks->frames() : 0;
+    };
+    const auto onsets = [&] {
+        const Heard* heard = timeline.moments().heard(clip);
+        return heard != nullptr ? heard->onsets : std::vector<Micros>{};
+    };
+    const auto differs = [&] {
+        const auto result = desk.window.analysis().wait();
+        return std::ranges::any_of(result->findings,
+                                   [](const Finding& finding) { return finding.check == "sound_file"; });
+    };
+    REQUIRE(QTest::qWaitFor([&] { return frames() > 0 && !onsets().empty(); }, 20'000));
+    const std::int64_t frames_before = frames();
+    const std::vector<Micros> onsets_before = onsets();
+    REQUIRE_FALSE(differs());
+
+    // Another take, shorter, renamed over the first as sound editors do.
+    const QString take = desk.folder.filePath("take 2");
+    REQUIRE(QFile::copy("/usr/share/sounds/alsa/Side_Left.wav", take));
+    QTest::qWait(300);
+    REQUIRE(std::rename(qPrintable(take), qPrintable(voice)) == 0);
+    REQUIRE(QTest::qWaitFor([&] { return frames() > 0 && frames() != frames_before; }, 20'000));
+    REQUIRE(QTest::qWaitFor([&] { return !onsets().empty() && onsets() != onsets_before; }, 20'000));
+    CHECK(desk.window.statusBar()->currentMessage() == "Changed on the disk and read again: voice.wav");
+    CHECK(QTest::qWaitFor([&] { return differs(); }, 20'000));
 }
 
 TEST_CASE("a message that begins with a file's name leaves it as it is") {
