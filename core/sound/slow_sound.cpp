@@ -15,6 +15,7 @@ using Stretcher = RubberBand::RubberBandStretcher;
 
 constexpr int channels = 2;
 constexpr std::size_t most_at_once = 1024;
+constexpr std::size_t end_pad = 8192;  ///< frames, more than the longest window
 
 }  // namespace
 
@@ -42,9 +43,11 @@ void SlowSound::put(std::span<const float> stereo) {
     feed(stereo, false);
 }
 
+/// The library holds back what its window has not passed yet, also at its end (128 ms at half the speed):
+/// silence behind the sound brings it out.
 void SlowSound::end() {
     if (!ended_) {
-        feed({}, true);
+        feed(std::vector<float>(channels * end_pad), true);
         ended_ = true;
     }
 }
@@ -75,7 +78,7 @@ void SlowSound::drop_delay() {
 
 std::int64_t SlowSound::ready() const {
     const std::int64_t whole = taken_in_ * times_ - given_;
-    // What the library holds back at the end, or has too much, is made up with silence, or left out.
+    // What the library lacks or has too much at the end is made up with silence, or left out.
     return ended_ ? whole : std::min<std::int64_t>(whole, std::max(0, stretcher_->available()));
 }
 

@@ -74,6 +74,9 @@ TEST_CASE("a slowed tone lasts longer, at its pitch and level", "[slow_sound]") 
     CHECK(std::abs(1200.0 * std::log2(pitch_hz(out) / tone_hz)) < 5.0);
     const std::span middle = std::span(out).subspan(out.size() / 4, out.size() / 2);
     CHECK(std::abs(20.0 * std::log10(rms(middle) / (0.5 / std::numbers::sqrt2))) < 0.5);
+    // To its end, too: what was its last 20 ms, but for what the end of a tone does to a window.
+    const std::span last = std::span(out).last(2 * static_cast<std::size_t>(rate / 50 * times));
+    CHECK(std::abs(20.0 * std::log10(rms(last) / (0.5 / std::numbers::sqrt2))) < 3.0);
 }
 
 TEST_CASE("what is heard slowly is where it is on the ruler", "[slow_sound]") {

@@ -3,7 +3,9 @@
 
 // Plays sound files through the audition and writes down what it says, for null_sink_test.py:
 //   audition_player LENGTH_MS FILE START_MS [FILE START_MS ...] [--mix OUT] [--loop BEGIN_MS END_MS]
-//                   [--seek AT_MS TO_MS] [--pause AT_MS] [--stop-after MS]
+//                   [--seek AT_MS TO_MS] [--pause AT_MS] [--stop-after MS] [--times N] [--scrub FROM_MS
+//                   TO_MS]
+// A scrub drags the playhead at the pace of the clock, and nothing is played.
 // Lines: "at <steady us> <position us>", "notice <position us> <text>", "end <position us> <underruns>".
 
 #include "core/sound/mix.hpp"
@@ -90,6 +92,9 @@ int main(int argc, char** argv) {
             QTimer::singleShot(600, QCoreApplication::instance(), &QCoreApplication::quit);
         }
     });
+    bool plays = true;
+    QTimer scrubbing;
+    scrubbing.setTimerType(Qt::PreciseTimer);
     while (!arguments.empty()) {
         const QString option = arguments.takeFirst();
         const auto take = [&] { return ms(arguments.takeFirst()); };
@@ -108,6 +113,18 @@ int main(int argc, char** argv) {
             later(take(), [&audition] { audition.pause(); });
         } else if (option == "--stop-after") {
             later(take(), [] { QCoreApplication::quit(); });
+        } else if (option == "--times") {
+            audition.set_times(arguments.takeFirst().toInt());
+        } else if (option == "--scrub") {
+            plays = false;
+            const Micros from = take();
+            const Micros to = take();
+            QObject::connect(&scrubbing, &QTimer::timeout, [&, from, to, began = steady_now()] {
+                if (const Micros at = from + steady_now() - began; at < to) {
+                    audition.scrub(at);
+                }
+            });
+            scrubbing.start(16);
         }
     }
     QTimer sampling;
@@ -115,7 +132,9 @@ int main(int argc, char** argv) {
     QObject::connect(&sampling, &QTimer::timeout,
                      [&] { positions.emplace_back(steady_now(), audition.position()); });
     sampling.start(5);
-    audition.play();
+    if (plays) {
+        audition.play();
+    }
     QCoreApplication::exec();
     for (const auto& [now, position] : positions) {
         std::printf("at %lld %lld\n", static_cast<long long>(now.count()),

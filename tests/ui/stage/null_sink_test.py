@@ -4,7 +4,7 @@
 """Plays through a real sound server and compares what comes out with what should.
 
 A PulseAudio server of our own, with a null sink, in a private XDG_RUNTIME_DIR; a stream of silence keeps the sink's
-clock fine-grained. Usage: null_sink_test.py AUDITION_PLAYER record|loop|seek|pause|lost|none
+clock fine-grained. Usage: null_sink_test.py AUDITION_PLAYER record|loop|seek|pause|slow|scrub|lost|none
 
 A loaded machine may starve the server itself, so a recording that does not match is made again, a few times over;
 a fault of the program fails every time.
@@ -28,6 +28,7 @@ FADE = 240
 # The sink itself loses up to 14 frames at a start (so does paplay): what follows the fade in is compared.
 VOICE = "/usr/share/sounds/alsa/Front_Center.wav"  # 48 kHz, 16 bit, one channel: nothing is resampled
 PROMPT = "/usr/share/asterisk/sounds/en_US_f_Allison/auth-thankyou.wav"  # 8 kHz
+TONE_HZ = 440
 ATTEMPTS = 4
 
 
@@ -230,6 +231,60 @@ def pause(server, player):
     heard_ms = (sound[-1] - sound[0]) / 48
     print(f"pause: shown {said.end / 1000:.1f} ms, heard {heard_ms:.1f} ms (the device's buffer follows)")
     need(heard_ms < said.end / 1000 + 300, "it falls silent soon")
+
+
+def tone(server):
+    """Three seconds of a tone, 440 Hz, a quarter of full scale."""
+    path = server.folder / "tone.wav"
+    time_s = np.arange(3 * RATE) / RATE
+    wavfile.write(path, RATE, np.round(8192 * np.sin(2 * np.pi * TONE_HZ * time_s)).astype(np.int16))
+    return path
+
+
+def cents_off(heard, shares):
+    """How far the pitch heard is from the tone's: the median of the angle's pace where it sounds at its full
+    level, and the shares of those moments that are to be left out at either end of the list of paces."""
+    whole = dsp.hilbert(heard.sum(axis=1).astype(float))
+    loud = np.abs(whole[:-1]) > 0.8 * np.percentile(np.abs(whole), 99)
+    pace = np.angle(whole[1:] * np.conj(whole[:-1]))[loud] * RATE / (2 * np.pi)
+    need(len(pace) > RATE // 10, f"it sounds for {len(pace) / RATE:.2f} s")
+    return 1200 * np.log2(np.quantile(pace, shares) / TONE_HZ)
+
+
+def slow(server, player):
+    """At half and at a quarter of the speed the tone lasts so much longer, and its pitch stays within 5 cents."""
+    path = tone(server)
+    for times in (2, 4):
+        with server.recording() as heard:
+            said = play(server, player, 3000, path, 0, "--times", times)
+        need(said.underruns == 0, f"{said.underruns} underruns")
+        need(said.end == 3_000_000, f"ended at {said.end} us")
+        sound = np.flatnonzero(np.abs(heard[0]).max(axis=1) > 800)
+        lasts = (sound[-1] - sound[0]) / RATE
+        # Its middle half: the stretcher needs a moment at either end.
+        middle = heard[0][sound[0] + len(sound) // 4: sound[0] + len(sound) * 3 // 4]
+        low, middle_cents, high = cents_off(middle, [0.05, 0.5, 0.95])
+        print(f"slow: {times} times as slow: lasts {lasts:.3f} s, {middle_cents:+.2f} cents, "
+              f"nine tenths of it within {low:+.2f} and {high:+.2f}")
+        need(abs(lasts - 3.0 * times) < 0.1, f"three seconds last {lasts:.3f} s at {times} times as slow")
+        need(abs(middle_cents) < 5, f"the pitch is off by {middle_cents:.1f} cents")
+
+
+def scrub(server, player):
+    """A drag of the playhead is heard in pieces, at the pitch of what lies under it within 5 cents."""
+    path = tone(server)
+    with server.recording() as heard:
+        said = play(server, player, 3000, path, 0, "--scrub", 300, 1800, "--stop-after", 2500)
+    need(not said.notices, f"nothing to say: {said.notices}")
+    sound = np.flatnonzero(np.abs(heard[0]).max(axis=1) > 800)
+    need(len(sound) > 0, "anything is heard")
+    lasts = (sound[-1] - sound[0]) / RATE
+    middle_cents = cents_off(heard[0], [0.5])[0]
+    steps = np.abs(np.diff(heard[0][:, 0])).max()
+    print(f"scrub: heard for {lasts:.3f} s, {middle_cents:+.2f} cents, largest step {steps}")
+    need(1.0 < lasts < 2.2, f"a drag of 1.5 s is heard for {lasts:.3f} s")
+    need(abs(middle_cents) < 5, f"the pitch is off by {middle_cents:.1f} cents")
+    need(steps < 8192 * 2 * np.pi * TONE_HZ / RATE + 2 * 8192 / FADE + 2, "it does not click")
 
 
 def lost(server, player):
