@@ -57,10 +57,10 @@ struct CueLead {
 /// Marks and sound
 /// ---------------------------------------------------------------------------------------------
 [[nodiscard]] Edit add_mark(const Show& show, SequenceId sequence, Micros time, std::string name);
-/// The cues tied to it move along; it stops where one of them would begin before 0.
 /// Marks with their names, in one step.
 [[nodiscard]] Edit add_marks(const Show& show, SequenceId sequence,
                              std::span<const std::pair<Micros, std::string>> marks);
+/// The cues tied to it move along; it stops where one of them would begin before 0.
 [[nodiscard]] Edit move_mark(const Show& show, SequenceId sequence, MarkId id, Micros time);
 [[nodiscard]] Edit rename_mark(const Show& show, SequenceId sequence, MarkId id, std::string name);
 /// Cues tied to it are freed where they stand.
@@ -101,6 +101,9 @@ struct MovedSound {
 /// Empty for the only one: a show has at least one sequence.
 [[nodiscard]] Edit remove_sequence(const Show& show, SequenceId id);
 [[nodiscard]] Edit set_sequence_head(const Show& show, SequenceId id, SequenceHead head);
+/// All that is in a sequence, sounds, marks and cues, later by `by` (earlier when negative), and its end with
+/// it. None before 0 and none after 24 h: the shift is cut for all of them alike.
+[[nodiscard]] Edit shift_sequence(const Show& show, SequenceId id, Micros by);
 [[nodiscard]] Edit rename_show(const Show& show, std::string name);
 
 /// The rig

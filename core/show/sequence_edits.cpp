@@ -26,6 +26,27 @@ std::string head_sentence(const SequenceHead& before, const SequenceHead& after)
            quoted(before.name);
 }
 
+/// The most of a shift that leaves everything, and the sequence's end, where it may be.
+Micros shift_allowed(const Sequence& sequence, Micros by) {
+    Micros earliest = shortest_sequence - sequence.length;
+    Micros latest = longest_sequence - sequence.length;
+    const auto keep = [&](Micros begin, Micros end) {
+        earliest = std::max(earliest, -begin);
+        latest = std::min(latest, longest_sequence - end);
+    };
+    for (const SoundClip& clip : sequence.clips) {
+        keep(clip.start, clip.start + clip.length);
+    }
+    for (const Mark& mark : sequence.marks) {
+        keep(mark.time, mark.time);
+    }
+    for (const Cue& cue : sequence.cues) {
+        const Micros start = start_of(sequence, cue);
+        keep(start, start + cue.length);
+    }
+    return std::clamp(by, std::min(earliest, Micros{0}), std::max(latest, Micros{0}));
+}
+
 }  // namespace
 
 Edit add_sequence(const Show& show, std::string name, SequenceKind kind, Micros length) {
@@ -69,6 +90,35 @@ Edit set_sequence_head(const Show& show, SequenceId id, SequenceHead head) {
     }
     edit.sentence = head_sentence(before, head);
     add_change(edit, id, std::move(before), std::move(head));
+    return edit;
+}
+
+Edit shift_sequence(const Show& show, SequenceId id, Micros by) {
+    Edit edit{"shift all of the sequence", {}, 0};
+    const Sequence* sequence = find(show, id);
+    if (!sequence || (sequence->cues.empty() && sequence->marks.empty() && sequence->clips.empty())) {
+        return edit;
+    }
+    const Micros shift = shift_allowed(*sequence, by);
+    SequenceHead head = head_of(*sequence);
+    head.length += shift;
+    add_change(edit, id, head_of(*sequence), std::move(head));
+    std::vector<Exchange<SoundClip>> clips;
+    for (const SoundClip& clip : sequence->clips) {
+        exchange(clips, clip, [shift](SoundClip& after) { after.start += shift; });
+    }
+    add_change(edit, id, std::move(clips));
+    std::vector<Exchange<Mark>> marks;
+    for (const Mark& mark : sequence->marks) {
+        exchange(marks, mark, [shift](Mark& after) { after.time += shift; });
+    }
+    add_change(edit, id, std::move(marks));
+    std::vector<Exchange<Cue>> cues;
+    for (const Cue& cue : sequence->cues) {
+        // A tied cue goes with its mark.
+        exchange(cues, cue, [shift](Cue& after) { after.at += after.mark ? Micros{0} : shift; });
+    }
+    add_change(edit, id, std::move(cues));
     return edit;
 }
 

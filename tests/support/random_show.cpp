@@ -351,7 +351,9 @@ Edit mark_or_clip_edit(const Show& show, const Sequence& in) {
 
 Edit sequence_edit(const Show& show, const Sequence& in) {
     const SequenceHead head = random_head(show, Manner::careless);
-    switch (below(4)) {
+    switch (below(5)) {
+        case 4:
+            return shift_sequence(show, in.id, careless_time());
         case 0:
             return add_sequence(show, head.name, head.kind, head.length);
         case 1:

@@ -91,6 +91,9 @@ class EditActions : public QObject {
     void longer_tick();
     void shorter_10();
     void longer_10();
+    void all_earlier();
+    void all_later();
+    void all_to_playhead();
     void to_grid();
     void lane_up();
     void lane_down();
@@ -109,6 +112,7 @@ class EditActions : public QObject {
     void change_sound_lane(int way);
     void change_gain(double by_db);
     void nudge(Micros by, int merge);
+    void shift_all(Micros by, int merge);
     void step_playhead(int way);
     void stretch(Micros by, int merge);
     void change_lane(int way);

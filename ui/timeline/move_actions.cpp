@@ -7,6 +7,7 @@
 
 #include <algorithm>
 #include <array>
+#include <optional>
 
 // Moving and stretching what is selected by keys, and the playhead.
 
@@ -17,7 +18,7 @@ namespace {
 constexpr Micros ten_ms{10'000};
 constexpr Micros hundred_ms{100'000};
 /// Held keys become one step to undo for each kind of change.
-enum Merge { nudging = 101, stretching = 102 };
+enum Merge { nudging = 101, stretching = 102, shifting = 103 };
 
 }  // namespace
 
@@ -43,6 +44,22 @@ void EditActions::make_move_actions() {
              &EditActions::shorter_10),
         make({Icon::nudge_right, "Longer by 10 ms", {QKeySequence("Alt+Shift+Right")}},
              &EditActions::longer_10),
+        nullptr,
+        make({Icon::nudge_left,
+              "All of the sequence earlier by 100 ms",
+              {QKeySequence("Ctrl+Shift+Left")},
+              Needs::nothing},
+             &EditActions::all_earlier),
+        make({Icon::nudge_right,
+              "All of the sequence later by 100 ms",
+              {QKeySequence("Ctrl+Shift+Right")},
+              Needs::nothing},
+             &EditActions::all_later),
+        make({Icon::nudge_right,
+              "All of the sequence so that it begins at the playhead",
+              {QKeySequence("Ctrl+Shift+Home")},
+              Needs::nothing},
+             &EditActions::all_to_playhead),
         nullptr,
         make({Icon::grid, "Onto the grid", {QKeySequence("Shift+G")}, Needs::anything},
              &EditActions::to_grid),
@@ -118,6 +135,44 @@ void EditActions::nudge(Micros by, int merge) {
     document.perform(move_cues(document.show(), document.sequence_id(), selected(), by), merge);
     emit shown(earliest_selected());
     emit moved_by_key(earliest_selected());
+}
+
+void EditActions::all_earlier() {
+    shift_all(-hundred_ms, shifting);
+}
+void EditActions::all_later() {
+    shift_all(hundred_ms, shifting);
+}
+
+/// What comes first of cues and sounds; of marks where there is nothing else.
+void EditActions::all_to_playhead() {
+    const Sequence& sequence = scene_.document().sequence();
+    std::optional<Micros> first;
+    const auto take = [&first](Micros time) { first = std::min(first.value_or(time), time); };
+    for (const Cue& cue : sequence.cues) {
+        take(start_of(sequence, cue));
+    }
+    for (const SoundClip& clip : sequence.clips) {
+        take(clip.start);
+    }
+    if (!first) {
+        for (const Mark& mark : sequence.marks) {
+            take(mark.time);
+        }
+    }
+    if (first) {
+        shift_all(scene_.playhead() - *first, 0);
+    }
+}
+
+void EditActions::shift_all(Micros by, int merge) {
+    Document& document = scene_.document();
+    const Edit edit = shift_sequence(document.show(), document.sequence_id(), by);
+    if (edit.empty()) {
+        emit said(tr("Nothing shifted: the sequence is empty, or cannot go further that way"));
+        return;
+    }
+    document.perform(edit, merge);
 }
 
 void EditActions::move_mark_by(Micros by, int merge) {

@@ -49,6 +49,39 @@ TEST_CASE("moved cues keep their distances, and stop together at 0") {
     CHECK(move_cues(before, scare, std::array{lamp_cue}, 1ms).sentence == "move cue");
 }
 
+TEST_CASE("all of a sequence is shifted at once, its end with it, and back") {
+    Show before = lighthouse();
+    SoundClip clip;
+    clip.file = "keeper.flac";
+    clip.start = 700ms;
+    clip.length = clip.file_length = 2s;
+    apply(add_clip(before, scare, clip), before);
+    const Sequence& was = before.sequences.front();
+
+    const Edit later = shift_sequence(before, scare, 2s);
+    CHECK(later.sentence == "shift all of the sequence");
+    const Show after = with(later, before);
+    const Sequence& is = after.sequences.front();
+    CHECK(is.length == was.length + 2s);
+    CHECK(is.clips.front().start == was.clips.front().start + 2s);
+    CHECK(find(is, light)->time == find(was, light)->time + 2s);
+    CHECK(start_in(after, lamp_cue) == start_in(before, lamp_cue) + 2s);
+    CHECK(start_in(after, lunge_cue) == start_in(before, lunge_cue) + 2s);  // tied: with its mark, not twice
+    CHECK(with(shift_sequence(after, scare, -2s), after).sequences == before.sequences);
+    Show undone = after;
+    revert(later, undone);
+    CHECK(undone == before);
+
+    // What comes first stops at 0, and everything with it; nothing goes beyond a day.
+    const Show earliest = with(shift_sequence(before, scare, -10s), before);
+    CHECK(earliest.sequences.front().clips.front().start == 0s);
+    CHECK(start_in(earliest, lamp_cue) == start_in(before, lamp_cue) - 700ms);
+    CHECK(shift_sequence(earliest, scare, -1ms).empty());
+    const Show latest = with(shift_sequence(before, scare, 48h), before);
+    CHECK(latest.sequences.front().length == 24h);
+    CHECK(shift_sequence(before, SequenceId{99}, 1s).empty());
+}
+
 TEST_CASE("cues that are gone are passed over") {
     const Show show = lighthouse();
     CHECK(move_cues(show, scare, std::array{CueId{99}}, 1s).empty());

@@ -57,6 +57,27 @@ TEST_CASE("keys nudge, lengthen and change lanes, as one step while held") {
     REQUIRE(!screen.cue(0).flashes);
 }
 
+TEST_CASE("keys shift all of a sequence, as one step while held, and to the playhead") {
+    OnScreen screen;
+    const Micros length = screen.sequence().length;
+    const Micros cue = screen.start(0);
+    QTest::keyClick(screen.canvas, Qt::Key_Right, Qt::ControlModifier | Qt::ShiftModifier);
+    QTest::keyClick(screen.canvas, Qt::Key_Right, Qt::ControlModifier | Qt::ShiftModifier);
+    REQUIRE(screen.start(0) == cue + Micros{200'000});
+    REQUIRE(screen.sequence().length == length + Micros{200'000});
+    REQUIRE(screen.document.undo_stack().count() == 1);
+    QTest::keyClick(screen.canvas, Qt::Key_Left, Qt::ControlModifier | Qt::ShiftModifier);
+    REQUIRE(screen.start(0) == cue + Micros{100'000});
+    screen.view.set_playhead(Micros{3'000'000});
+    QTest::keyClick(screen.canvas, Qt::Key_Home, Qt::ControlModifier | Qt::ShiftModifier);
+    REQUIRE(screen.start(0) == Micros{3'000'000});
+    while (screen.document.undo_stack().canUndo()) {
+        screen.document.undo_stack().undo();
+    }
+    REQUIRE(screen.start(0) == cue);
+    REQUIRE(screen.sequence().length == length);
+}
+
 TEST_CASE("marks are tapped in at the playhead with names of their own") {
     OnScreen screen;
     screen.view.set_playhead(Micros{2'500'000});
