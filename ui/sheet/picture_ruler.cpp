@@ -32,6 +32,19 @@ double lanes_bottom(const PicturePage& page) {
     return page.lanes.empty() ? page.marks.bottom() : page.lanes.back().box.bottom();
 }
 
+/// What the labels of the ruler are counted in.
+QString unit_of(const Grid& grid) {
+    switch (grid.kind) {
+        case Grid::Kind::frames:
+            return QStringLiteral("min:s:frame");
+        case Grid::Kind::beats:
+            return QStringLiteral("bar.beat");
+        case Grid::Kind::seconds:
+            break;
+    }
+    return QStringLiteral("min:s");
+}
+
 }  // namespace
 
 void paint_ruler(QPainter& painter, const PicturePage& page) {
@@ -39,14 +52,14 @@ void paint_ruler(QPainter& painter, const PicturePage& page) {
     const auto width = [&](const std::string& label) {
         return text_width(small, QString::fromStdString(label));
     };
-    const Grid seconds;
+    const Grid& grid = page.style.grid;
     const TickScale scale =
-        tick_scale(seconds, page.view().us_per_px(), page.view().left(), page.view().right(), 24.0, width);
+        tick_scale(grid, page.view().us_per_px(), page.view().left(), page.view().right(), 24.0, width);
     const QRectF plot = page.plot_of(page.ruler);
     painter.fillRect(plot, page.colours.raised);
-    draw_text(painter, page.label_of(page.ruler), {small, page.colours.text_soft}, QStringLiteral("min:s"));
+    draw_text(painter, page.label_of(page.ruler), {small, page.colours.text_soft}, unit_of(grid));
     for (const Tick& tick :
-         ticks(seconds, scale, std::max(page.view().left(), Micros{0}), page.view().right())) {
+         ticks(grid, scale, std::max(page.view().left(), Micros{0}), page.view().right())) {
         const double x = page.x_of(tick.time);
         const double length = tick.labelled ? 8.0 : 4.0;
         painter.fillRect(QRectF(x - 0.5, plot.bottom() - length, 1, length), page.colours.rule_strong);
@@ -54,7 +67,7 @@ void paint_ruler(QPainter& painter, const PicturePage& page) {
             painter.fillRect(
                 QRectF(x - 0.5, page.marks.bottom(), 1, lanes_bottom(page) - page.marks.bottom()),
                 page.colours.rule);
-            const QString label = QString::fromStdString(tick_label(seconds, scale, tick.unit));
+            const QString label = QString::fromStdString(tick_label(grid, scale, tick.unit));
             const double half = text_width(small, label) / 2 + 1;
             const double middle = std::clamp(x, plot.left() + half, plot.right() - half);
             draw_text(painter, {middle - half, plot.top(), 2 * half, plot.height() - 7},

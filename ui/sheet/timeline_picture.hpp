@@ -6,6 +6,7 @@
 #include "core/schedule/sequence_run.hpp"
 #include "core/sound/peaks.hpp"
 #include "core/units/quantity.hpp"
+#include "ui/editor/grid.hpp"
 #include "ui/look/palette.hpp"
 
 #include <cstddef>
@@ -40,6 +41,7 @@ struct PictureStyle {
     const Palette* ink = nullptr;  ///< in place of the theme's
     std::size_t first_lane = 0;    ///< where a page has no room for all of them
     std::size_t most_lanes = std::numeric_limits<std::size_t>::max();
+    Grid grid = {};  ///< by what the ruler is divided
 };
 
 /// A sequence on one page: title, ruler with findings and marks, sound, channels with their cues and the

@@ -169,6 +169,7 @@ void MainWindow::save_picture(const QString& path) {
     }
     PictureStyle style;
     style.units = settings_.units();
+    style.grid = settings_.grid(document_.path(), document_.sequence_id());
     const TimelinePicture picture(std::move(content), style);
     constexpr int width_px = 1920;
     save_bytes(path, [&](bool svg) {

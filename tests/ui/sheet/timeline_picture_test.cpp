@@ -111,6 +111,24 @@ TEST_CASE("only the stretch asked for is shown") {
     CHECK(at(image, scene, style, 2, 3 * s + s / 3) == palette(Theme::light).canvas);
 }
 
+TEST_CASE("the ruler is divided by the grid: its lines stand on beats, not on seconds") {
+    const Scene scene;
+    PictureStyle style;
+    const Micros beat = 4 * s + s / 3;
+    const auto line_at_beat = [&] {
+        const QImage image = image_of(scene, {1600, 900}, style);
+        const PictureContent content = scene.content();
+        const PicturePage page(content, style, image.size());
+        const auto y = static_cast<int>(page.ruler.bottom()) - 2;
+        return image.pixelColor(static_cast<int>(page.x_of(beat) - 0.5), y) !=
+               image.pixelColor(static_cast<int>(page.x_of(beat)) + 3, y);
+    };
+    CHECK_FALSE(line_at_beat());
+    // Bars of two seconds, the first after a third of a second.
+    style.grid = {.kind = Grid::Kind::beats, .beats_a_minute = 120.0, .beats_a_bar = 4, .first_beat = s / 3};
+    CHECK(line_at_beat());
+}
+
 TEST_CASE("flashes are drawn as scheduled") {
     Scene scene;
     scene.show.sequences[0].cues[0].flashes = Flashes{.rate_hz = 1.0, .duty_percent = 50.0};
