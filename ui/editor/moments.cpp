@@ -3,6 +3,7 @@
 #include "ui/editor/moments.hpp"
 
 #include "core/show/validity.hpp"
+#include "ui/editor/thread_priority.hpp"
 
 #include <QHash>
 #include <QSet>
@@ -79,7 +80,6 @@ struct Moments::Parts {
 Moments::Moments(QObject* parent) : QObject(parent), parts_(std::make_unique<Parts>()) {
     // One file after the other: the waveforms, which are waited for, come first.
     parts_->pool.setMaxThreadCount(1);
-    parts_->pool.setThreadPriority(QThread::LowPriority);
 }
 
 Moments::~Moments() {
@@ -138,6 +138,7 @@ Moments::Ear& Moments::ear_of(const SoundClip& clip) {
             return;
         }
         parts_->pool.start([this, ear] {
+            stand_back();
             if (auto heard = listen(ear->path, ear->options, ear->cancel, {})) {
                 ear->heard = std::move(*heard);
             }

@@ -3,6 +3,7 @@
 #pragma once
 
 #include "core/units/error.hpp"
+#include "ui/editor/thread_priority.hpp"
 
 #include <QFutureWatcher>
 #include <QThreadPool>
@@ -51,8 +52,10 @@ class WorkBar : public QWidget {
                 done(watcher->future().takeResult());
             }
         });
-        watcher->setFuture(
-            QtConcurrent::run(&pool_, [work, cancel, progress] { return work(*cancel, progress); }));
+        watcher->setFuture(QtConcurrent::run(&pool_, [work, cancel, progress] {
+            stand_back();
+            return work(*cancel, progress);
+        }));
     }
     void cancel();
     /// What is said while nothing is under way; `important` in the colour of a warning, with its sign.

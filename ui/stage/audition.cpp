@@ -2,6 +2,7 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "ui/stage/audition.hpp"
 
+#include "ui/editor/thread_priority.hpp"
 #include "ui/stage/mix_reader.hpp"
 #include "ui/stage/play_clock.hpp"
 #include "ui/stage/sound_output.hpp"
@@ -114,7 +115,8 @@ void Audition::Parts::open_output() {
         }
     });
     thread.setObjectName("sound");
-    thread.start(QThread::TimeCriticalPriority);
+    QObject::connect(&thread, &QThread::started, [] { serve_in_time(); });  // in the thread itself
+    thread.start();
 }
 
 std::shared_ptr<const Programme> Audition::Parts::programme() const {

@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "ui/stage/mix_reader.hpp"
 
+#include "ui/editor/thread_priority.hpp"
+
 #include <algorithm>
 #include <chrono>
 #include <cmath>
@@ -62,6 +64,7 @@ float MixReader::level_of(std::int64_t written) const {
 }
 
 void MixReader::run(const std::stop_token& stop) {
+    read_ahead();
     while (!stop.stop_requested()) {
         std::optional<Command> command;
         {
