@@ -68,6 +68,7 @@ BoardPanel::BoardPanel(Document& document, QWidget* parent) : QWidget(parent), d
     compare_soon_.setInterval(compare_after_ms);
     // What is said there must not move the buttons below from under the mouse.
     load_->setMinimumHeight(2 * row_px + grid_px);
+    setFocusProxy(port_);
     connect_parts();
     list_ports();
     list_boards();

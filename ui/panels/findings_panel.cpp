@@ -53,6 +53,7 @@ FindingsPanel::FindingsPanel(Document& document, Analysis& analysis, const Setti
     make_table();
     make_choices();
     make_actions();
+    setFocusProxy(scope_);
     whole_->addWidget(make_list());
     whole_->addWidget(remedies_);
     auto* column = new QVBoxLayout(this);

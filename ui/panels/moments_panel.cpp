@@ -96,6 +96,7 @@ MomentsPanel::MomentsPanel(Document& document, Settings& settings, Moments& mome
     table_->verticalHeader()->hide();
     table_->setSelectionBehavior(QAbstractItemView::SelectRows);
     table_->setAccessibleName(tr("Moments in the sound"));
+    setFocusProxy(table_);
     connect(table_, &QTableWidget::currentCellChanged, this, [this](int row) {
         if (row >= 0 && row < static_cast<int>(listed_.size())) {
             emit chosen(listed_[static_cast<std::size_t>(row)].time);

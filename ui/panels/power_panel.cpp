@@ -123,6 +123,7 @@ PowerPanel::PowerPanel(Document& document, Analysis& analysis, Settings& setting
     empty_->setAlignment(Qt::AlignTop | Qt::AlignLeft);
     column_->addWidget(empty_);
     area_->setWidget(curves_);
+    setFocusProxy(area_);
     area_->setWidgetResizable(true);
     area_->setFrameShape(QFrame::NoFrame);
     area_->setHorizontalScrollBarPolicy(Qt::ScrollBarAlwaysOff);

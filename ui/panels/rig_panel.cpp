@@ -103,6 +103,7 @@ RigPanel::RigPanel(Document& document, Analysis& analysis, Settings& settings, Q
     help_->setMinimumHeight(3 * row_px / 2);
     help_->setAlignment(Qt::AlignTop | Qt::AlignLeft);
     make_actions();
+    setFocusProxy(tree_);
 
     auto* bar = new QHBoxLayout;
     bar->setContentsMargins(grid_px / 2, grid_px / 2, grid_px / 2, grid_px / 2);

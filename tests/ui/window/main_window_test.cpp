@@ -235,6 +235,23 @@ TEST_CASE("Ctrl+Z and Ctrl+Shift+Z work from anywhere in the window") {
     CHECK(desk.window.document().show().rig.channels.size() == 1);
 }
 
+TEST_CASE("a panel that is brought up by its key has the keys, and F3 gives them back to the timeline") {
+    OpenWindow desk;
+    for (QDockWidget* dock : desk.window.findChildren<QDockWidget*>()) {
+        const QKeySequence key = dock->toggleViewAction()->shortcut();
+        INFO(dock->windowTitle().toStdString() << " " << key.toString().toStdString());
+        REQUIRE_FALSE(key.isEmpty());
+        dock->hide();
+        desk.window.timeline().setFocus();
+        QTest::keySequence(&desk.window, key);
+        const QWidget* now = QApplication::focusWidget();
+        REQUIRE(now != nullptr);
+        CHECK((dock->isAncestorOf(now) || dock->windowTitle() == "Stage"));
+        QTest::keySequence(&desk.window, QKeySequence("F3"));
+        CHECK(desk.window.timeline().isAncestorOf(QApplication::focusWidget()));
+    }
+}
+
 TEST_CASE("a finding about a blank field leads to the field, one about a cue to the cue") {
     OpenWindow desk;
     Document& document = desk.window.document();
