@@ -5,6 +5,7 @@
 #include "core/air/budget/band.hpp"
 #include "core/air/fitting/damped_least_squares.hpp"
 #include "core/air/fitting/fit_spread.hpp"
+#include "core/air/fitting/timed_apart.hpp"
 #include "core/air/run/air_run.hpp"
 
 #include <fmt/format.h>
@@ -126,11 +127,6 @@ Result<void> check(std::span<const TimedStroke> strokes, const TimingOptions& op
     return {};
 }
 
-/// Strokes timed in one way from one event should all be alike.
-bool alike(const TimedStroke& one, const TimedStroke& other) {
-    return one.way == other.way && one.from_click == other.from_click;
-}
-
 double mean_of_alike(std::span<const TimedStroke> strokes, const TimedStroke& stroke) {
     double sum = 0.0;
     double count = 0.0;
@@ -191,7 +187,7 @@ Result<void> check_reached(std::span<const FittedStroke> fitted, std::span<const
     return {};
 }
 
-void add_notes(StrokeFit& result) {
+void add_notes(StrokeFit& result, std::span<const TimedStroke> strokes, double stated_ms) {
     for (std::size_t i = 0; i < fitted_inputs; ++i) {
         const FittedInput& input = result.inputs[i];
         const double away = std::abs(std::log(input.factor));
@@ -202,7 +198,8 @@ void add_notes(StrokeFit& result) {
         }
     }
     for (const FittedStroke& stroke : result.strokes) {
-        if (std::abs(stroke.timed.ms - stroke.after_ms) > 3.0 * result.reading_ms) {
+        if (stands_apart(stroke.timed, strokes, stated_ms) ||
+            std::abs(stroke.timed.ms - stroke.after_ms) > 3.0 * result.reading_ms) {
             result.notes.push_back(
                 fmt::format("The stroke of {:.0f} ms stands apart from the others: time it "
                             "again, or leave it out",
@@ -218,9 +215,9 @@ double kept_percent(double deviation) {
 
 class Fitter {
   public:
-    Fitter(const Bench& bench, std::span<const TimedStroke> strokes, double reading_ms)
-        : bench_(bench), strokes_(strokes) {
-        result_.reading_ms = reading_ms;
+    Fitter(const Bench& bench, std::span<const TimedStroke> strokes, double stated_ms)
+        : bench_(bench), strokes_(strokes), stated_ms_(stated_ms) {
+        result_.reading_ms = reading_of(strokes, stated_ms);
     }
 
     /// `kept` is the actuator's fit so far.
@@ -242,7 +239,7 @@ class Fitter {
             return tl::unexpected(reached.error());
         }
         keep_factors(factors, *last);
-        add_notes(result_);
+        add_notes(result_, strokes_, stated_ms_);
         return std::move(result_);
     }
 
@@ -365,6 +362,7 @@ class Fitter {
 
     const Bench& bench_;
     std::span<const TimedStroke> strokes_;
+    double stated_ms_;
     StrokeFit result_;
     std::optional<Error> trouble_;
 };
@@ -396,7 +394,7 @@ Result<StrokeFit> fit_strokes(const Show& show, ActuatorId actuator, std::span<c
     if (!bench) {
         return tl::unexpected(bench.error());
     }
-    return Fitter(*bench, strokes, reading_of(strokes, options.reading_ms)).fit(find(show, actuator)->fit);
+    return Fitter(*bench, strokes, options.reading_ms).fit(find(show, actuator)->fit);
 }
 
 }  // namespace gasp

@@ -208,6 +208,20 @@ TEST_CASE("strokes timed from the click leave the valve's delay out, and are kep
     CHECK(fit.fit.back_ms.front() == Approx(model.back_ms));
 }
 
+TEST_CASE("one wrong time among few is told of, though it widens their scatter beyond itself") {
+    const StrokeTimes model = stroke_times(rig(), keeper).value();
+    std::vector<TimedStroke> strokes;
+    for (const double off : {-10.0, 5.0, 0.0}) {
+        strokes.push_back({Coil::out, model.out_ms + off});
+        strokes.push_back({Coil::back, model.back_ms + off});
+    }
+    CHECK(fit_strokes(rig(), keeper, strokes).value().notes.empty());
+    strokes.push_back({Coil::out, 12.0});
+    const std::vector<std::string> notes = fit_strokes(rig(), keeper, strokes).value().notes;
+    REQUIRE(notes.size() == 1);
+    CHECK(notes[0].starts_with("The stroke of 12 ms stands apart"));
+}
+
 TEST_CASE("scatter beyond the stated reading counts, and a stroke that stands apart is told of") {
     std::mt19937 random(4);
     std::vector<TimedStroke> strokes = timed({}, 8, 2.0, random);
