@@ -96,7 +96,6 @@ MomentsPanel::MomentsPanel(Document& document, Settings& settings, Moments& mome
     table_->verticalHeader()->hide();
     table_->setSelectionBehavior(QAbstractItemView::SelectRows);
     table_->setAccessibleName(tr("Moments in the sound"));
-    setFocusProxy(table_);
     connect(table_, &QTableWidget::currentCellChanged, this, [this](int row) {
         if (row >= 0 && row < static_cast<int>(listed_.size())) {
             emit chosen(listed_[static_cast<std::size_t>(row)].time);
@@ -189,6 +188,7 @@ QWidget* MomentsPanel::make_form() {
     form->setContentsMargins(grid_px, grid_px, grid_px, grid_px);
     form->setSpacing(grid_px / 2);
     shown_ = new QCheckBox(tr("On the ruler, to snap to"));
+    setFocusProxy(shown_);  // not the list: it moves the playhead
     shown_->setToolTip(tr("Show the moments faintly over the sound; what is dragged snaps to them"));
     connect(shown_, &QCheckBox::toggled, this, &MomentsPanel::take_options);
     form->addRow(shown_);
