@@ -89,7 +89,8 @@ struct gb_image {
 /* Checks the whole image and fills in `image`, which means nothing unless the result is gb_image_good. Takes
  * its time. */
 enum gb_image_state gb_image_check(struct gb_image* image);
-/* Whether nothing has ever been put where the image is to be: flash and EEPROM begin as ones, RAM as zeros. */
+/* Whether nothing has ever been put where the image is to be: flash and EEPROM begin as ones, RAM as zeros.
+ */
 bool gb_image_store_blank(void);
 
 /* Of an image that was found good. Requires: index below its sequences. */
