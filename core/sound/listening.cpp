@@ -25,7 +25,13 @@ constexpr std::size_t block_frames = 8192;
 /// The RMS of 10 ms around each step of 5 ms: of the two half steps before it and the two behind.
 class EnvelopeMeter {
   public:
-    EnvelopeMeter(int rate, int channels) : rate_(rate), channels_(static_cast<std::size_t>(channels)) {}
+    /// With room for as many frames as the file says it has, so that hours of them are not copied to grow.
+    EnvelopeMeter(int rate, int channels, std::int64_t frames)
+        : rate_(rate), channels_(static_cast<std::size_t>(channels)) {
+        constexpr std::int64_t steps_a_second = 1'000'000 / Envelope::step.count();
+        const std::int64_t steps = std::min(frames / rate_ * steps_a_second, most_room);
+        envelope_.dbfs.reserve(static_cast<std::size_t>(steps + steps_a_second));
+    }
 
     void add(std::span<const float> samples) {
         for (std::size_t i = 0; i < samples.size(); i += channels_) {
@@ -51,6 +57,8 @@ class EnvelopeMeter {
     }
 
   private:
+    static constexpr std::int64_t most_room = 24 * 3600 * 200;  ///< a day; what a header says may be a lie
+
     struct Half {
         double squares = 0.0;
         std::int64_t frames = 0;
@@ -237,7 +245,7 @@ Result<Heard> listen(const std::filesystem::path& path, const OnsetOptions& opti
         return tl::unexpected(file.error());
     }
     const SoundInfo info = file->info();
-    EnvelopeMeter meter(info.rate, info.channels);
+    EnvelopeMeter meter(info.rate, info.channels, info.frames);
     const Aubio* aubio = Aubio::get();
     if (aubio == nullptr) {
         return fail("the library that finds onsets is missing", {}, "Install the package libaubio5");
