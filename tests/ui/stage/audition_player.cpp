@@ -5,7 +5,9 @@
 //   audition_player LENGTH_MS FILE START_MS [FILE START_MS ...] [--mix OUT] [--loop BEGIN_MS END_MS]
 //                   [--seek AT_MS TO_MS] [--pause AT_MS] [--stop-after MS] [--times N] [--scrub FROM_MS
 //                   TO_MS]
-// A scrub drags the playhead at the pace of the clock, and nothing is played.
+//                   [--replace AT_MS BY_FILE]
+// A scrub drags the playhead at the pace of the clock, and nothing is played. A file that replaces the first
+// sound is renamed over it.
 // Lines: "at <steady us> <position us>", "notice <position us> <text>", "end <position us> <underruns>".
 
 #include "core/sound/mix.hpp"
@@ -68,9 +70,11 @@ int main(int argc, char** argv) {
     Sequence& sequence = show.sequences.front();
     sequence.length = ms(arguments.takeFirst());
     QString folder;
+    QString first_sound;
     while (!arguments.empty() && !arguments.front().startsWith("--")) {
         const QString file = arguments.takeFirst();
         folder = QFileInfo(file).absolutePath();
+        first_sound = first_sound.isEmpty() ? file : first_sound;
         SoundClip clip = clip_of(file, ms(arguments.takeFirst()));
         clip.id = ClipId{show.next_id++};
         sequence.clips.push_back(clip);
@@ -113,6 +117,13 @@ int main(int argc, char** argv) {
             later(take(), [&audition] { audition.pause(); });
         } else if (option == "--stop-after") {
             later(take(), [] { QCoreApplication::quit(); });
+        } else if (option == "--replace") {
+            const Micros at = take();
+            later(at, [&audition, first_sound, by = arguments.takeFirst()] {
+                if (std::rename(qPrintable(by), qPrintable(first_sound)) == 0) {
+                    audition.reopen_sounds();
+                }
+            });
         } else if (option == "--times") {
             audition.set_times(arguments.takeFirst().toInt());
         } else if (option == "--scrub") {

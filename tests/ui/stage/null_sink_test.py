@@ -4,7 +4,7 @@
 """Plays through a real sound server and compares what comes out with what should.
 
 A PulseAudio server of our own, with a null sink, in a private XDG_RUNTIME_DIR; a stream of silence keeps the sink's
-clock fine-grained. Usage: null_sink_test.py AUDITION_PLAYER record|loop|seek|pause|slow|scrub|lost|none
+clock fine-grained. Usage: null_sink_test.py AUDITION_PLAYER record|loop|seek|pause|replace|slow|scrub|lost|none
 
 A loaded machine may starve the server itself, so a recording that does not match is made again, a few times over;
 a fault of the program fails every time.
@@ -27,6 +27,7 @@ RATE = 48000
 FADE = 240
 # The sink itself loses up to 14 frames at a start (so does paplay): what follows the fade in is compared.
 VOICE = "/usr/share/sounds/alsa/Front_Center.wav"  # 48 kHz, 16 bit, one channel: nothing is resampled
+OTHER_VOICE = "/usr/share/sounds/alsa/Front_Left.wav"
 PROMPT = "/usr/share/asterisk/sounds/en_US_f_Allison/auth-thankyou.wav"  # 8 kHz
 TONE_HZ = 440
 ATTEMPTS = 4
@@ -231,6 +232,22 @@ def pause(server, player):
     heard_ms = (sound[-1] - sound[0]) / 48
     print(f"pause: shown {said.end / 1000:.1f} ms, heard {heard_ms:.1f} ms (the device's buffer follows)")
     need(heard_ms < said.end / 1000 + 300, "it falls silent soon")
+
+
+def replace(server, player):
+    """A sound that is replaced on the disk while it plays goes on as the other from the same place."""
+    sounds = server.folder / "replaced"
+    sounds.mkdir(exist_ok=True)
+    shutil.copy(VOICE, sounds / "voice.wav")
+    shutil.copy(OTHER_VOICE, sounds / "other take")
+    with server.recording() as heard:
+        said = play(server, player, 1400, sounds / "voice.wav", 0, "--replace", 400, sounds / "other take")
+    need(said.underruns == 0, f"{said.underruns} underruns")
+    need(not said.notices, f"nothing to say: {said.notices}")
+    # What was read ahead is played to its end, a third of a second.
+    head = same(heard[0], mono_file(VOICE)[FADE: 300 * 48], "before it is replaced")
+    tail = same(heard[0], mono_file(OTHER_VOICE)[1000 * 48: 1390 * 48], "after it is replaced")
+    need(tail - head == 1000 * 48 - FADE, f"the other take is {tail - head - 1000 * 48 + FADE} frames out of place")
 
 
 def tone(server):
