@@ -50,7 +50,7 @@ qint64 FeedDevice::readData(char* data, qint64 most) {
     const auto begin = std::chrono::steady_clock::now();
     std::array<std::int16_t, 512>
         block;  // NOLINT(cppcoreguidelines-pro-type-member-init): filled by the feed
-    const auto frame_bytes = static_cast<qint64>(sizeof(std::int16_t) * sound_channels);
+    const auto frame_bytes = qint64{sizeof(std::int16_t)} * sound_channels;
     qint64 done = 0;
     while (most - done >= frame_bytes) {
         const auto bytes =
@@ -61,7 +61,8 @@ qint64 FeedDevice::readData(char* data, qint64 most) {
     }
     if (done > 0) {
         const std::chrono::duration<double> took = std::chrono::steady_clock::now() - begin;
-        const double lasts = static_cast<double>(done / frame_bytes) / sound_rate;
+        const qint64 frames = done / frame_bytes;
+        const double lasts = static_cast<double>(frames) / sound_rate;
         const double worst = service_.worst_share.load(std::memory_order_relaxed);
         service_.worst_share.store(std::max(worst, took.count() / lasts), std::memory_order_relaxed);
     }

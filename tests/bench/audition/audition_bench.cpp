@@ -42,6 +42,7 @@ using namespace gasp;
 namespace {
 
 constexpr double most_apart_ms = 5.0;
+constexpr Micros longest_reading{500};
 const std::filesystem::path demos = std::filesystem::path(GASPWORKS_SOURCE_DIR) / "demo-shows";
 
 /// A check and a forecast on threads of their own, each begun again when it is done, as those of a window.
@@ -117,12 +118,20 @@ struct Shown {
     Micros position{0};
 };
 
-/// Plays to the end; what the window would have shown at each of its pictures.
+/// Plays to the end; what the window would have shown at each of its pictures. A reading that another thread
+/// came between says nothing of when it was taken and is left out.
 std::vector<Shown> play(Audition& audition, const Document& document) {
     std::vector<Shown> shown;
-    QObject::connect(&audition, &Audition::position_changed, [&](Micros position) {
-        shown.push_back({steady_now().count(), position});
+    QTimer pictures;
+    pictures.setTimerType(Qt::PreciseTimer);
+    QObject::connect(&pictures, &QTimer::timeout, [&] {
+        const Micros before = steady_now();
+        const Micros position = audition.position();
+        if (const Micros after = steady_now(); audition.playing() && after - before < longest_reading) {
+            shown.push_back({((before + after) / 2).count(), position});
+        }
     });
+    pictures.start(16);
     QObject::connect(&audition, &Audition::notice, [](const QString& text) {
         fmt::print(stderr, "{}\n", text.toStdString());
         std::exit(2);
@@ -178,9 +187,9 @@ int main(int argc, char** argv) {
 
     // The recorder's thread must look at the clock in time, like what it judges.
     std::optional<bench::Monitor> monitor;
-    std::thread([&monitor] {
+    std::thread([&monitor, minutes] {
         serve_in_time();
-        monitor.emplace();
+        monitor.emplace(minutes);
     }).join();
     Audition audition(document);
     std::vector<Shown> shown;

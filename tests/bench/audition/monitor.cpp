@@ -78,8 +78,11 @@ void Monitor::Stream::take() {
     }
 }
 
-Monitor::Monitor() : stream_(std::make_unique<Stream>()) {
+Monitor::Monitor(int minutes) : stream_(std::make_unique<Stream>()) {
     Stream& it = *stream_;
+    const auto seconds = static_cast<std::size_t>(60 * minutes + 30);
+    it.recording.stereo.reserve(seconds * spec.rate * spec.channels);
+    it.recording.stamps.reserve(seconds * 400);
     pa_context_set_state_callback(it.context, Stream::wake, &it);
     pa_threaded_mainloop_lock(it.loop);
     pa_threaded_mainloop_start(it.loop);

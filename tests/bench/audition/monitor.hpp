@@ -22,7 +22,8 @@ struct Recording {
 /// Records what the null sink of the benchmark's server plays, from the start to the end of its life.
 class Monitor {
   public:
-    Monitor();
+    /// With room for so long: the thread that records must not be held up by copying.
+    explicit Monitor(int minutes);
     ~Monitor();
     Monitor(const Monitor&) = delete;
     Monitor& operator=(const Monitor&) = delete;
