@@ -9,6 +9,7 @@
 #include "core/units/gauge.hpp"
 #include "tests/support/catch.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cmath>
 
@@ -85,7 +86,8 @@ TEST_CASE("wire at 75 C by NEC chapter 9 table 8") {
 
 TEST_CASE("no flexible wire of IEC 60228 resists more at 20 C than is reckoned with") {
     // Largest resistance at 20 C of class 5 and 6, plain copper, ohm per km (IEC 60228; reprints at
-    // mycableengineering.com and etechnik-synergie.com).
+    // mycableengineering.com and etechnik-synergie.com). The standard begins at 0.5 mm2: the two thinner as
+    // control cable is sold, from memory.
     constexpr std::array<std::array<double, 2>, 12> rows{{{0.25, 76.0},
                                                           {0.34, 56.0},
                                                           {0.5, 39.0},
@@ -105,6 +107,15 @@ TEST_CASE("no flexible wire of IEC 60228 resists more at 20 C than is reckoned w
     }
 }
 
+TEST_CASE("metric wires are those of IEC 60228 from its thinnest on") {
+    // Reprint at mycableengineering.com, IEC 60228 DC resistance, classes 5 and 6.
+    constexpr std::array<double, 17> sizes{0.5,  0.75, 1.0,  1.5,  2.5,  4.0,   6.0,   10.0, 16.0,
+                                           25.0, 35.0, 50.0, 70.0, 95.0, 120.0, 150.0, 185.0};
+    const auto ours = standard_wires_mm2(UnitSystem::metric);
+    CHECK(std::ranges::equal(sizes, ours.last(sizes.size())));
+    CHECK(ours.size() == sizes.size() + 3);
+}
+
 TEST_CASE("temperature factors of the uecables.com reprint of IEC 60228") {
     constexpr std::array<std::array<double, 2>, 4> rows{
         {{50.0, 0.893}, {60.0, 0.862}, {75.0, 0.820}, {90.0, 0.781}}};
@@ -115,7 +126,8 @@ TEST_CASE("temperature factors of the uecables.com reprint of IEC 60228") {
 }
 
 TEST_CASE("ampacities of NFPA 79 table 12.5.1") {
-    // 60 C insulation (reprint at support.machmotion.com); 14 to 10 AWG as NEC 240.4(D) limits their fuse.
+    // 60 C insulation (reprint at support.machmotion.com); 14 to 10 AWG as NEC 240.4(D) limits their fuse
+    // (reprint at encorewire.com, wire size table).
     constexpr std::array<GaugeRow, 11> rows{{{24, 2.0},
                                              {22, 3.0},
                                              {20, 5.0},
