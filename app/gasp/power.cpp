@@ -77,6 +77,11 @@ std::string drop_text(const CircuitAdvice& advice, const CircuitUse& use) {
                : std::string(not_checked);
 }
 
+std::string wire_needed(const CircuitAdvice& advice, const CircuitUse& use, UnitSystem units) {
+    return advice.wire_mm2 ? print_quantity(Q::wire_area, *advice.wire_mm2, units)
+                           : std::string(use.in_known_wires ? "none" : "-");
+}
+
 std::string circuits_text(const Show& show, const SequencePower& power, UnitSystem units) {
     using enum TextGrid::Align;
     TextGrid grid({left, right, right, right, right, right, right, right, right, right, right}, "  ");
@@ -92,9 +97,7 @@ std::string circuits_text(const Show& show, const SequencePower& power, UnitSyst
                   typed(Q::wire_area, circuit.wire_mm2, units),
                   typed(Q::length, circuit.wire_length_m, units), drop_text(advice, use),
                   use.on == Micros{0} ? std::string() : told(Q::voltage, advice.left_v, units),
-                  advice.wire_mm2 ? print_quantity(Q::wire_area, *advice.wire_mm2, units)
-                                  : std::string(use.in_known_wires ? "none" : "-"),
-                  typed(Q::current, circuit.fuse_a, units),
+                  wire_needed(advice, use, units), typed(Q::current, circuit.fuse_a, units),
                   channel.load_current_a ? fitting(advice.fuse_a) : std::string("-")});
     }
     return grid.text();
@@ -188,45 +191,77 @@ Json json_of(const Show& show, const NightPower& night) {
     return json;
 }
 
-std::string together_text(const Show& show, const PowerTogether& together) {
-    using enum TextGrid::Align;
+std::string names_of(const Show& show, const PowerTogether& together) {
     std::string names;
     for (const SequenceId id : together.sequences) {
         names += (names.empty() ? "" : ", ") + find(show, id)->name;
     }
-    TextGrid grid({left, right, right}, "  ");
-    grid.add({"supply", "peak, at most", "without surges"});
-    for (std::size_t i = 0; i < show.rig.supplies.size(); ++i) {
-        grid.add(
-            {show.rig.supplies[i].name, current(amps(together.peak[i])), current(amps(together.steady[i]))});
-    }
-    return "At once, each by its own trigger: " + names + "\n" + grid.text();
+    return names;
 }
 
-Json json_of(const Show& show, const PowerTogether& together) {
-    Json json{{"sequences", Json::array()}, {"supplies", Json::array()}};
+std::string together_text(const Show& show, const PowerTogether& together, const PowerModel& model,
+                          UnitSystem units) {
+    using enum TextGrid::Align;
+    TextGrid supplies({left, right, right, right, right}, "  ");
+    supplies.add({"supply", "peak, at most", "without surges", "RMS, at most", "fuse that fits"});
+    for (std::size_t i = 0; i < show.rig.supplies.size(); ++i) {
+        const SupplyTogether& sum = together.supplies[i];
+        supplies.add({show.rig.supplies[i].name, current(amps(sum.peak)), current(amps(sum.steady)),
+                      current(sum.rms_a),
+                      model.supplies[i].complete ? fitting(sum.fuse_a) : std::string(not_checked)});
+    }
+    TextGrid circuits({left, right, right, right, right}, "  ");
+    circuits.add({"channel", "drop, at most", "in", "left", "wire needed"});
+    for (std::size_t i = 0; i < show.rig.channels.size(); ++i) {
+        const CircuitTogether& met = together.circuits[i];
+        const CircuitAdvice advice = advise(show.rig, i, model, met.use, units);
+        circuits.add({show.rig.channels[i].name, drop_text(advice, met.use),
+                      advice.drop ? find(show, met.sequence)->name : std::string(),
+                      met.use.on == Micros{0} ? std::string() : told(Q::voltage, advice.left_v, units),
+                      wire_needed(advice, met.use, units)});
+    }
+    return "At once, with triggers of their own: " + names_of(show, together) + "\n" + supplies.text() +
+           "\n" + circuits.text();
+}
+
+Json json_of(const Show& show, const PowerTogether& together, const PowerModel& model) {
+    Json json{{"sequences", Json::array()}, {"supplies", Json::array()}, {"channels", Json::array()}};
     for (const SequenceId id : together.sequences) {
         json["sequences"].push_back(find(show, id)->name);
     }
     for (std::size_t i = 0; i < show.rig.supplies.size(); ++i) {
+        const SupplyTogether& sum = together.supplies[i];
         json["supplies"].push_back({{"supply", show.rig.supplies[i].name},
-                                    {"peak_a", amps(together.peak[i])},
-                                    {"steady_peak_a", amps(together.steady[i])}});
+                                    {"peak_a", amps(sum.peak)},
+                                    {"steady_peak_a", amps(sum.steady)},
+                                    {"rms_a", sum.rms_a},
+                                    {"fuse_a", json_of(sum.fuse_a)}});
+    }
+    for (std::size_t i = 0; i < show.rig.channels.size(); ++i) {
+        const CircuitTogether& met = together.circuits[i];
+        const CircuitAdvice advice = advise(show.rig, i, model, met.use, UnitSystem::metric);
+        json["channels"].push_back({{"channel", show.rig.channels[i].name},
+                                    {"sequence", find(show, met.sequence)->name},
+                                    {"drop_v", advice.drop ? Json(advice.drop->volts) : Json()},
+                                    {"drop_at_us", advice.drop ? Json(advice.drop->at.count()) : Json()},
+                                    {"left_v", json_of(advice.left_v)},
+                                    {"wire_needed_mm2", json_of(advice.wire_mm2)}});
     }
     return json;
 }
 
 /// What follows from all sequences together.
-void add_show(const Show& show, const std::vector<SequencePower>& powers, Json& json, std::string& text) {
-    std::vector<RunPeaks> peaks;
+void add_show(const Show& show, const std::vector<SequencePower>& powers, UnitSystem units, Json& json,
+              std::string& text) {
+    std::vector<PowerRun> runs;
     std::vector<const SequencePower*> pointers;
     for (std::size_t i = 0; i < powers.size(); ++i) {
-        peaks.push_back(peaks_of(show.sequences[i].id, powers[i]));
+        runs.push_back({show.sequences[i].id, &powers[i]});
         pointers.push_back(&powers[i]);
     }
-    if (const auto together = power_together(show, peaks); together && !show.rig.supplies.empty()) {
-        json["together"] = json_of(show, *together);
-        text += "\n" + together_text(show, *together);
+    if (const auto together = power_together(show, runs); together && !show.rig.supplies.empty()) {
+        json["together"] = json_of(show, *together, powers.front().model);
+        text += "\n" + together_text(show, *together, powers.front().model, units);
     }
     if (const std::optional<NightUse> night = night_use(show)) {
         const NightPower over = night_power(show, *night, pointers);
@@ -261,7 +296,7 @@ Result<Outcome> run(const PowerOptions& options) {
             (outcome.text.empty() ? "" : "\n") + text_of(show, *sequence, powers.back(), options.units);
     }
     if (!options.sequence) {
-        add_show(show, powers, json, outcome.text);
+        add_show(show, powers, options.units, json, outcome.text);
     }
     if (options.json) {
         outcome.text = json_text(json);
@@ -269,7 +304,7 @@ Result<Outcome> run(const PowerOptions& options) {
     }
     outcome.text += fmt::format(
         "\nWires are reckoned at {:.0f} C, loads at their rated current; what is left of the voltage is that "
-        "of the worst moment of one sequence.\nWhat is not checked lacks a figure: gasp check names it. "
+        "of the worst moment.\nWhat is not checked lacks a figure: gasp check names it. "
         "Mains "
         "and its wiring are work for a licensed electrician; the local code decides.\n",
         working_wire_c);

@@ -3,8 +3,8 @@
 #include "core/checks/check.hpp"
 
 #include "core/checks/all_checks.hpp"
+#include "core/checks/at_once.hpp"
 #include "core/checks/cue_index.hpp"
-#include "core/checks/supply_together.hpp"
 #include "core/checks/table_room.hpp"
 
 #include <algorithm>
@@ -124,9 +124,10 @@ std::vector<Finding> check(const Show& show, const Sequence& sequence, const Seq
     return findings;
 }
 
-std::vector<Finding> check_together(const Show& show, std::span<const RunPeaks> runs,
-                                    std::span<const EventTable> tables) {
-    std::vector<Finding> findings = check_supply_together(show, runs);
+std::vector<Finding> check_together(const Show& show, std::span<const PowerRun> runs,
+                                    const std::optional<PowerTogether>& power,
+                                    std::span<const EventTable> tables, UnitSystem units) {
+    std::vector<Finding> findings = check_at_once(show, runs, power, units);
     join_findings(findings, check_table_room(show, tables));
     return findings;
 }
@@ -135,19 +136,23 @@ ShowFindings check_whole(const Show& show, const CheckSetting& setting) {
     AirMemo own;
     AirMemo& memo = setting.memo != nullptr ? *setting.memo : own;
     ShowFindings findings;
-    std::vector<RunPeaks> peaks;
+    std::vector<SequencePower> powers;
+    powers.reserve(show.sequences.size());  // the runs point into it
+    std::vector<PowerRun> runs;
     std::vector<EventTable> tables;
     for (const Sequence& sequence : show.sequences) {
         SequenceRun run = work_out(show, sequence, memo);
         add_bands(run, show, memo);
         join_findings(findings.all, check(show, sequence, run, memo, setting));
-        peaks.push_back(peaks_of(sequence.id, run.power));
         tables.push_back(tabulate(show, sequence, run.schedule));
+        powers.push_back(std::move(run.power));
+        runs.push_back({sequence.id, &powers.back()});
         if (setting.stopped && setting.stopped()) {
             return {};
         }
     }
-    findings.together = check_together(show, peaks, tables);
+    findings.power = power_together(show, runs);
+    findings.together = check_together(show, runs, findings.power, tables, setting.units);
     join_findings(findings.all, findings.together);
     put_by_severity(findings.all);
     return findings;

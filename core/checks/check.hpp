@@ -12,6 +12,7 @@
 #include "core/units/quantity.hpp"
 
 #include <functional>
+#include <optional>
 #include <span>
 #include <string_view>
 #include <vector>
@@ -76,16 +77,19 @@ void join_findings(std::vector<Finding>& all, std::vector<Finding> of_sequence);
 /// Stops before warnings before notes; else as they stand.
 void put_by_severity(std::vector<Finding>& findings);
 
-/// What several sequences do together: supplies of those that run at once, and the room of the boards for
-/// all their tables. `runs` and `tables`: of the sequences of the show, or some of them.
-[[nodiscard]] std::vector<Finding> check_together(const Show& show, std::span<const RunPeaks> runs,
-                                                  std::span<const EventTable> tables);
+/// What several sequences do together: supplies, fuses and wires with those that run at once, and the room of
+/// the boards for all their tables. `runs` and `tables`: of the sequences of the show, or some of them;
+/// `power`: power_together of these runs.
+[[nodiscard]] std::vector<Finding> check_together(const Show& show, std::span<const PowerRun> runs,
+                                                  const std::optional<PowerTogether>& power,
+                                                  std::span<const EventTable> tables, UnitSystem units);
 
 struct ShowFindings {
     /// Of every sequence: stops before warnings before notes, each by sequence and time. Findings of the rig
     /// alone, whose place names no sequence, come once.
     std::vector<Finding> all;
-    std::vector<Finding> together;  ///< those among them of check_together
+    std::vector<Finding> together;       ///< those among them of check_together
+    std::optional<PowerTogether> power;  ///< what sequences at once ask of the rig's electrics
 };
 
 /// Every finding of a show.

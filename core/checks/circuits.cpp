@@ -2,6 +2,8 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/checks/circuits.hpp"
 
+#include "core/checks/wording.hpp"
+#include "core/power/conductor.hpp"
 #include "core/units/rounded.hpp"
 
 namespace gasp {
@@ -36,6 +38,18 @@ void set_currents(Finding& finding, double figure, std::string_view relation, do
 
 std::string wire_text(double mm2, UnitSystem units) {
     return print_quantity(Quantity::wire_area, mm2, units);
+}
+
+bool too_much(double amps, const Figure& mm2) {
+    return mm2 && amps > ampacity_a(*mm2).value_or(0.0);
+}
+
+void set_too_much(Finding& finding, const std::string& wire, double amps, double mm2, UnitSystem units) {
+    finding.what = capital(wire) + " carries more than it bears";
+    set_currents(finding, amps, "at most", ampacity_a(mm2).value_or(0.0));
+    finding.limit += " in " + wire_text(mm2, units);
+    const auto wider = smallest_wire_mm2({0.0, 0.0, 0.0, amps}, units);
+    finding.remedy = wider ? "Make it " + wire_text(*wider, units) : "Share the loads out among more wires";
 }
 
 void set_moment(Finding& finding, const CheckInput& input, Micros time) {

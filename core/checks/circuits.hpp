@@ -45,6 +45,11 @@ void for_each_circuit(const CheckInput& input, Take take) {
 void set_currents(Finding& finding, double figure, std::string_view relation, double limit);
 [[nodiscard]] std::string wire_text(double mm2, UnitSystem units);  ///< "0.75 mm2", "18 AWG"
 
+/// Whether a wire carries more than it bears; not where its size is blank.
+[[nodiscard]] bool too_much(double amps, const Figure& mm2);
+/// That it does, with figure, limit and remedy. `wire`: "the wire of "lamp"".
+void set_too_much(Finding& finding, const std::string& wire, double amps, double mm2, UnitSystem units);
+
 /// " at 0:09.420", and the place of a finding with it.
 void set_moment(Finding& finding, const CheckInput& input, Micros time);
 

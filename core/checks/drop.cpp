@@ -2,79 +2,20 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/checks/all_checks.hpp"
 #include "core/checks/blanks.hpp"
-#include "core/checks/circuits.hpp"
+#include "core/checks/drop_finding.hpp"
 #include "core/checks/wording.hpp"
-#include "core/power/conductor.hpp"
 #include "core/power/contact.hpp"
-#include "core/units/rounded.hpp"
 
-#include <algorithm>
 #include <cmath>
+#include <utility>
 
 namespace gasp {
 namespace {
 
 constexpr std::string_view name = "drop";
 
-/// The wire of the way in which most is lost.
-struct WorstPart {
-    std::string_view called;
-    double volts = 0.0;
-    const Figure& mm2;
-};
-
-WorstPart worst_part(const CheckInput& input, const CheckedCircuit& circuit, const Drop& drop) {
-    const auto& supplies = input.show.rig.supplies;
-    const auto back = place_of(input.show.rig, circuit.channel.circuit.returns_to);
-    const Supply& returning = back ? supplies[*back] : circuit.supply;
-    const double own = drop.volts - drop.shared_v[0] - drop.shared_v[1];
-    const WorstPart parts[] = {{"its own wire", own, circuit.channel.circuit.wire_mm2},
-                               {"the feed that all share", drop.shared_v[0], circuit.supply.feed_mm2},
-                               {"the shared return", drop.shared_v[1], returning.return_mm2}};
-    return *std::ranges::max_element(parts, {}, &WorstPart::volts);
-}
-
-/// The next standard wire that brings that part's loss down by so much.
-std::string thicker(const WorstPart& part, double too_much, UnitSystem units) {
-    const double left = part.volts - too_much;
-    const auto sizes = standard_wires_mm2(units);
-    const double wanted = left > 0.0 ? *part.mm2 * part.volts / left : sizes.back() * 2.0;
-    const auto size = std::ranges::lower_bound(sizes, wanted);
-    if (size == sizes.end()) {
-        return "Bring the supply nearer to the load";
-    }
-    return "Make " + std::string(part.called) + " " + wire_text(*size, units) +
-           (part.called == "the shared return" ? ", or give the load a return of its own" : "");
-}
-
-void check_circuit(const CheckInput& input, const CheckedCircuit& circuit, std::vector<Finding>& findings) {
-    if (!circuit.use.drop || !circuit.supply.volts || !circuit.channel.circuit.least_percent) {
-        return;
-    }
-    const bool coil = load_kind(circuit.channel) == LoadKind::coil;
-    const Drop& drop = coil ? circuit.use.drop->starting : circuit.use.drop->worst;
-    const double rated = circuit.channel.circuit.volts.value_or(*circuit.supply.volts);
-    const double least = rated * *circuit.channel.circuit.least_percent / 100.0;
-    const double left = *circuit.supply.volts - drop.volts;
-    if (left >= least) {
-        return;
-    }
-    Finding finding =
-        about(circuit.channel, name, coil ? Severity::stop : Severity::warn, "circuit.wire_mm2");
-    set_moment(finding, input, drop.at);
-    finding.what = coil ? "The coil of " + quoted(circuit.channel.name) + " may not pull in: too little of " +
-                              voltage_text(*circuit.supply.volts) + " reaches it"
-                        : "Too little of " + voltage_text(*circuit.supply.volts) + " reaches " +
-                              quoted(circuit.channel.name);
-    auto [figure, limit] = print_apart(Quantity::voltage, std::max(left, 0.0), least, input.units);
-    finding.figure = figure;
-    finding.limit = "at least " + limit;
-    finding.remedy = thicker(worst_part(input, circuit, drop), least - left, input.units);
-    findings.push_back(std::move(finding));
-}
-
 void check_rated_volts(const CheckedCircuit& circuit, std::vector<Finding>& findings) {
-    constexpr double tolerance = 0.1;  // of coils and lamps: IEC 60204-1 4.3, supply within 10 %
+    constexpr double tolerance = 0.1;  // of coils and lamps: supply within 10 %, IEC 60204-1 4.3, from memory
     const Figure& load = circuit.channel.circuit.volts;
     const Figure& supply = circuit.supply.volts;
     if (!load || !supply || std::abs(*supply - *load) <= tolerance * *load) {
@@ -113,7 +54,10 @@ std::vector<Finding> check_drop(const CheckInput& input) {
             shared[place_of(rig, wired.returns_to).value_or(*circuit.model.supply)] = true;
         }
         check_rated_volts(circuit, findings);
-        check_circuit(input, circuit, findings);
+        if (std::optional<Finding> finding = find_drop(rig, circuit, input.units)) {
+            finding->place.sequence = input.sequence.id;
+            findings.push_back(std::move(*finding));
+        }
     });
     for (std::size_t place = 0; place < rig.supplies.size(); ++place) {
         const SupplyModel& model = input.run.power.model.supplies[place];

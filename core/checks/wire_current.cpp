@@ -4,26 +4,11 @@
 #include "core/checks/blanks.hpp"
 #include "core/checks/circuits.hpp"
 #include "core/checks/wording.hpp"
-#include "core/power/conductor.hpp"
 
 namespace gasp {
 namespace {
 
 constexpr std::string_view name = "wire_current";
-
-/// What is too much for a wire, its figure, limit and remedy.
-void word(Finding& finding, const std::string& wire, double amps, double mm2, UnitSystem units) {
-    const auto bears = ampacity_a(mm2);
-    finding.what = capital(wire) + " carries more than it bears";
-    set_currents(finding, amps, "at most", bears.value_or(0.0));
-    finding.limit += " in " + wire_text(mm2, units);
-    const auto wider = smallest_wire_mm2({0.0, 0.0, 0.0, amps}, units);
-    finding.remedy = wider ? "Make it " + wire_text(*wider, units) : "Share the loads out among more wires";
-}
-
-bool too_much(double amps, const Figure& mm2) {
-    return mm2 && amps > ampacity_a(*mm2).value_or(0.0);
-}
 
 void check_shared(const CheckInput& input, std::size_t place, std::vector<Finding>& findings) {
     const Supply& supply = input.show.rig.supplies[place];
@@ -31,14 +16,14 @@ void check_shared(const CheckInput& input, std::size_t place, std::vector<Findin
     const double feed = amps(peaks[PowerModel::feed_of(place)]);
     if (too_much(feed, supply.feed_mm2)) {
         findings.push_back(about(supply, name, Severity::stop, "feed_mm2"));
-        word(findings.back(), "the feed of supply " + quoted(supply.name), feed, *supply.feed_mm2,
-             input.units);
+        set_too_much(findings.back(), "the feed of supply " + quoted(supply.name), feed, *supply.feed_mm2,
+                     input.units);
     }
     const double back = amps(peaks[PowerModel::return_of(place)]);
     if (too_much(back, supply.return_mm2)) {
         findings.push_back(about(supply, name, Severity::stop, "return_mm2"));
-        word(findings.back(), "the shared return of supply " + quoted(supply.name), back, *supply.return_mm2,
-             input.units);
+        set_too_much(findings.back(), "the shared return of supply " + quoted(supply.name), back,
+                     *supply.return_mm2, input.units);
     }
 }
 
@@ -54,7 +39,8 @@ std::vector<Finding> check_wire_current(const CheckInput& input) {
         } else if (const Figure& current = circuit.channel.load_current_a;
                    current && too_much(*current, mm2)) {
             findings.push_back(about(circuit.channel, name, Severity::stop, "circuit.wire_mm2"));
-            word(findings.back(), "the wire of " + quoted(circuit.channel.name), *current, *mm2, input.units);
+            set_too_much(findings.back(), "the wire of " + quoted(circuit.channel.name), *current, *mm2,
+                         input.units);
         }
     });
     for (std::size_t place = 0; place < input.show.rig.supplies.size(); ++place) {

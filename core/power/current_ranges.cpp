@@ -6,6 +6,71 @@
 #include <cmath>
 
 namespace gasp {
+namespace {
+
+/// Two rounds of a curve, of which a slice counts.
+class Rounds {
+  public:
+    Rounds(const CurrentCurve& curve, Micros length, const CurrentSlice& slice)
+        : count_(curve.points.size()) {
+        begins_.reserve(2 * count_ + 1);
+        charges_.reserve(2 * count_ + 1);
+        for (std::size_t i = 0; i < 2 * count_; ++i) {
+            const CurrentPoint& point = curve.points[i % count_];
+            add(point.time + (i < count_ ? Micros{0} : length));
+            counted_.push_back(std::clamp<MicroAmps>(point.current - slice.above, 0, slice.most));
+        }
+        add(2 * length);
+    }
+
+    [[nodiscard]] std::int64_t charge_of_one() const { return static_cast<std::int64_t>(charges_[count_]); }
+
+    /// The most in a window no longer than one round: one of the best begins or ends with a point.
+    [[nodiscard]] std::int64_t most_within(Micros window) const {
+        std::int64_t most = 0;
+        std::size_t end = 0;
+        std::size_t begin = 0;
+        for (std::size_t i = 0; i < count_; ++i) {
+            end = point_before(end, begins_[i] + window);
+            most = std::max(most, between(charges_[i], charge_until(end, begins_[i] + window)));
+            const std::size_t last = i + count_;
+            begin = point_before(begin, begins_[last] - window);
+            most = std::max(most, between(charge_until(begin, begins_[last] - window), charges_[last]));
+        }
+        return most;
+    }
+
+  private:
+    /// Over hours it wraps around; within a window it does not.
+    using Charge = std::uint64_t;
+
+    static std::int64_t between(Charge begin, Charge end) { return static_cast<std::int64_t>(end - begin); }
+
+    void add(Micros begin) {
+        charges_.push_back(begins_.empty() ? Charge{0} : charge_until(begins_.size() - 1, begin));
+        begins_.push_back(begin);
+    }
+
+    /// The last point not after `time`, from `place` on.
+    [[nodiscard]] std::size_t point_before(std::size_t place, Micros time) const {
+        while (place + 1 < counted_.size() && begins_[place + 1] <= time) {
+            ++place;
+        }
+        return place;
+    }
+
+    [[nodiscard]] Charge charge_until(std::size_t place, Micros time) const {
+        const auto stretch = static_cast<Charge>((time - begins_[place]).count());
+        return charges_[place] + static_cast<Charge>(counted_[place]) * stretch;
+    }
+
+    std::size_t count_;
+    std::vector<Micros> begins_;
+    std::vector<Charge> charges_;  ///< up to each of `begins_`
+    std::vector<MicroAmps> counted_;
+};
+
+}  // namespace
 
 std::vector<std::optional<CurrentRange>> current_ranges(const CurrentCurve& curve, Micros length, Micros from,
                                                         Micros to, int count) {
@@ -27,6 +92,15 @@ std::vector<std::optional<CurrentRange>> current_ranges(const CurrentCurve& curv
         all[static_cast<std::size_t>(i)] = range;
     }
     return all;
+}
+
+std::int64_t most_charge(const CurrentCurve& curve, Micros length, Micros window, const CurrentSlice& slice) {
+    if (length <= Micros{0} || curve.points.empty()) {
+        return 0;
+    }
+    const Rounds rounds(curve, length, slice);
+    const std::int64_t whole = window / length * rounds.charge_of_one();
+    return whole + rounds.most_within(window % length);
 }
 
 Micros longest_above(const CurrentCurve& curve, Micros length, double amps) {

@@ -22,6 +22,17 @@ struct CurrentRange {
                                                                       Micros length, Micros from, Micros to,
                                                                       int count);
 
+/// What of a current counts: from `above` on, and no more than `most` of that.
+struct CurrentSlice {
+    MicroAmps above = 0;
+    MicroAmps most = 0;
+};
+
+/// The largest charge of that slice in any window of time, in microampere microseconds. The curve goes round:
+/// the sequence may be run again at once.
+[[nodiscard]] std::int64_t most_charge(const CurrentCurve& curve, Micros length, Micros window,
+                                       const CurrentSlice& slice);
+
 /// The longest the current stays above so many amperes. What is so at the end and again at the begin counts
 /// as one stretch: the sequence may be run again at once.
 [[nodiscard]] Micros longest_above(const CurrentCurve& curve, Micros length, double amps);

@@ -29,9 +29,15 @@ class Flowing {
     }
 
     [[nodiscard]] Drop drop_at(std::uint32_t load, Micros now) const {
-        Drop drop{ways_[load].own_ohm * amps(own_[load]), {}, now};
+        Drop drop = lost_in(ways_[load].shared, now);
+        drop.volts += ways_[load].own_ohm * amps(own_[load]);
+        return drop;
+    }
+
+    [[nodiscard]] Drop lost_in(const SharedWays& shared, Micros now) const {
+        Drop drop{0.0, {}, now};
         for (std::size_t i = 0; i < drop.shared_v.size(); ++i) {
-            if (const auto& wire = ways_[load].shared[i]) {
+            if (const auto& wire = shared[i]) {
                 drop.shared_v[i] = wires_[*wire].ohm * amps(carried_[*wire]);
                 drop.volts += drop.shared_v[i];
             }
@@ -46,6 +52,16 @@ class Flowing {
     std::vector<MicroAmps> carried_;
 };
 
+std::vector<SharedLoss> no_losses(std::span<const LoadWay> ways) {
+    std::vector<SharedLoss> losses;
+    for (const LoadWay& way : ways) {
+        if (std::ranges::find(losses, way.shared, &SharedLoss::wires) == losses.end()) {
+            losses.push_back({way.shared, {}});
+        }
+    }
+    return losses;
+}
+
 /// Keeps the worst of every load and wire while moments go by.
 class Worst {
   public:
@@ -56,6 +72,7 @@ class Worst {
             steady_.push_back(wire.standing);
         }
         found_.wire_peaks = steady_;
+        found_.shared = no_losses(ways);
     }
 
     void step(const CurrentStep& step) {
@@ -91,6 +108,12 @@ class Worst {
         for (std::size_t wire = 0; wire < steady_.size(); ++wire) {
             found_.wire_peaks[wire] = std::max(found_.wire_peaks[wire], steady_[wire]);
         }
+        for (SharedLoss& loss : found_.shared) {
+            const Drop now = flowing_.lost_in(loss.wires, now_);
+            if (now.volts > loss.most.volts) {
+                loss.most = now;
+            }
+        }
         for (const std::uint32_t load : on_) {
             const Drop now = flowing_.drop_at(load, now_);
             std::optional<WorstDrop>& drop = found_.loads[load];
@@ -124,6 +147,19 @@ WorstDrops worst_drops(std::span<const LoadDraw> loads, std::span<const LoadWay>
     Worst worst(ways, wires);
     CurrentWalk(loads).run(switches, length, [&](const CurrentStep& step) { worst.step(step); });
     return worst.finished();
+}
+
+std::vector<SharedLoss> shared_losses(std::span<const MicroAmps> currents, std::span<const LoadWay> ways,
+                                      std::span<const SharedWire> wires) {
+    Flowing flowing(ways, wires);
+    for (std::uint32_t load = 0; load < currents.size(); ++load) {
+        flowing.add(load, currents[load]);
+    }
+    std::vector<SharedLoss> losses = no_losses(ways);
+    for (SharedLoss& loss : losses) {
+        loss.most = flowing.lost_in(loss.wires, Micros{0});
+    }
+    return losses;
 }
 
 std::vector<double> drops_at(std::span<const MicroAmps> currents, std::span<const LoadWay> ways,

@@ -23,10 +23,13 @@ struct SharedWire {
     MicroAmps standing = 0;  ///< what flows in it always
 };
 
+/// The shared wires on a way, by their places: the feed, and the return.
+using SharedWays = std::array<std::optional<std::uint32_t>, 2>;
+
 /// The way of a load's current.
 struct LoadWay {
-    double own_ohm = 0.0;                                ///< of the wires it has for itself, there and back
-    std::array<std::optional<std::uint32_t>, 2> shared;  ///< places among the shared wires
+    double own_ohm = 0.0;  ///< of the wires it has for itself, there and back
+    SharedWays shared;
 };
 
 /// What is lost on a load's way at a moment.
@@ -44,9 +47,17 @@ struct WorstDrop {
     bool operator==(const WorstDrop&) const = default;
 };
 
+/// The most that is lost in the wires that some loads share, surges and all, by whatever flows in them.
+struct SharedLoss {
+    SharedWays wires;
+    Drop most;
+    bool operator==(const SharedLoss&) const = default;
+};
+
 struct WorstDrops {
     std::vector<std::optional<WorstDrop>> loads;  ///< empty for one that is never on
     std::vector<MicroAmps> wire_peaks;            ///< most that each shared wire carries, surges left out
+    std::vector<SharedLoss> shared;               ///< for each `shared` among the ways, once
 };
 
 /// A coil has pulled in by then (common practice, no source).
@@ -57,6 +68,11 @@ inline constexpr Micros starting_time{100'000};
 [[nodiscard]] WorstDrops worst_drops(std::span<const LoadDraw> loads, std::span<const LoadWay> ways,
                                      std::span<const SharedWire> wires, std::span<const LoadSwitch> switches,
                                      Micros length);
+
+/// What is lost in the shared wires alone, in each of `shared`, with these currents flowing.
+[[nodiscard]] std::vector<SharedLoss> shared_losses(std::span<const MicroAmps> currents,
+                                                    std::span<const LoadWay> ways,
+                                                    std::span<const SharedWire> wires);
 
 /// The drop at each load with these currents flowing, each load's own in `currents`.
 [[nodiscard]] std::vector<double> drops_at(std::span<const MicroAmps> currents, std::span<const LoadWay> ways,

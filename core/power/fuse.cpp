@@ -4,6 +4,7 @@
 
 #include "core/power/current_ranges.hpp"
 
+#include <algorithm>
 #include <array>
 
 namespace gasp {
@@ -31,6 +32,38 @@ std::optional<double> smallest(double continuous_a, double wire_a, Bears bears) 
     return std::nullopt;
 }
 
+MicroAmps peaks_above(MicroAmps rest, std::span<const FuseRun> runs) {
+    MicroAmps sum = 0;
+    for (const FuseRun& run : runs) {
+        sum += std::max<MicroAmps>(run.curve->peak - rest, 0);
+    }
+    return sum;
+}
+
+/// Whether the sum of the runs may stay above a current for longer than so long. It cannot where one of them
+/// does not stay so long above what the peaks of the others leave, nor where the largest shares of all in
+/// such a window do not add up to it, of which none counts for more than is enough alone.
+bool may_stay_above(MicroAmps level, Micros longer_than, MicroAmps rest, std::span<const FuseRun> runs) {
+    const MicroAmps enough = level - rest + 1;
+    if (enough <= 0) {
+        return true;
+    }
+    const MicroAmps peaks = peaks_above(rest, runs);
+    if (peaks < enough) {
+        return false;
+    }
+    const Micros window = longer_than + Micros{1};
+    std::int64_t charge = 0;
+    for (const FuseRun& run : runs) {
+        const MicroAmps others = peaks - std::max<MicroAmps>(run.curve->peak - rest, 0);
+        if (most_charge(*run.curve, run.length, window, {level - others, 1}) < window.count()) {
+            return false;
+        }
+        charge += most_charge(*run.curve, run.length, window, {rest, enough});
+    }
+    return charge >= enough * window.count();
+}
+
 }  // namespace
 
 std::span<const double> standard_fuses_a() {
@@ -54,20 +87,20 @@ std::optional<double> fitting_fuse_a(double continuous_a, double pulse_a, double
     return smallest(continuous_a, wire_a, [&](double fuse) { return fuse_bears(fuse, pulse_a, pulse_ms); });
 }
 
-bool fuse_bears(double fuse_a, const CurrentCurve& curve, Micros length) {
+bool fuse_bears(double fuse_a, MicroAmps rest, std::span<const FuseRun> runs) {
     double above = fuse_bears_for_ever;
     for (const Opening& opening : openings) {
-        if (longest_above(curve, length, above * fuse_a) > from_ms(opening.after_ms)) {
+        if (may_stay_above(micro_amps(above * fuse_a), from_ms(opening.after_ms), rest, runs)) {
             return false;
         }
         above = opening.times;
     }
-    return amps(curve.peak) <= above * fuse_a;
+    return rest + peaks_above(rest, runs) <= micro_amps(above * fuse_a);
 }
 
-std::optional<double> fitting_fuse_a(double continuous_a, const CurrentCurve& curve, Micros length,
+std::optional<double> fitting_fuse_a(double continuous_a, MicroAmps rest, std::span<const FuseRun> runs,
                                      double wire_a) {
-    return smallest(continuous_a, wire_a, [&](double fuse) { return fuse_bears(fuse, curve, length); });
+    return smallest(continuous_a, wire_a, [&](double fuse) { return fuse_bears(fuse, rest, runs); });
 }
 
 }  // namespace gasp

@@ -30,12 +30,21 @@ namespace gasp {
 /// 1.1 times it never opens; beyond 6 times nothing is promised.
 [[nodiscard]] bool fuse_bears(double fuse_a, double pulse_a, double pulse_ms);
 
-/// The same over a sequence: no stretch above a current lasts longer than a pulse of more may.
-[[nodiscard]] bool fuse_bears(double fuse_a, const CurrentCurve& curve, Micros length);
+/// What a sequence gives, over its length. It may be run again at once.
+struct FuseRun {
+    const CurrentCurve* curve = nullptr;
+    Micros length{0};
+};
 
-/// The smallest standard fuse that bears a sequence, of which `continuous_a` is what heats.
-[[nodiscard]] std::optional<double> fitting_fuse_a(double continuous_a, const CurrentCurve& curve,
-                                                   Micros length, double wire_a);
+/// The same over sequences that run at once, begun at any distance from each other; `rest` flows always and
+/// is in each of their curves. Of one sequence: no stretch above a current lasts longer than a pulse of more
+/// may. Of several: no stretch of their sum can, however they meet; where that cannot be told by their peaks
+/// and by what each gives at most within such a time, false.
+[[nodiscard]] bool fuse_bears(double fuse_a, MicroAmps rest, std::span<const FuseRun> runs);
+
+/// The smallest standard fuse that bears them, of which `continuous_a` is what heats.
+[[nodiscard]] std::optional<double> fitting_fuse_a(double continuous_a, MicroAmps rest,
+                                                   std::span<const FuseRun> runs, double wire_a);
 
 /// Up to so many times its rating a fuse never opens.
 inline constexpr double fuse_bears_for_ever = 1.1;

@@ -5,6 +5,7 @@
 #include "core/power/conductor.hpp"
 
 #include <algorithm>
+#include <limits>
 
 namespace gasp {
 namespace {
@@ -168,6 +169,16 @@ std::optional<std::size_t> place_of(const Rig& rig, const std::optional<SupplyId
     const auto found = supply ? std::ranges::find(rig.supplies, *supply, &Supply::id) : rig.supplies.end();
     return found != rig.supplies.end() ? std::optional(static_cast<std::size_t>(found - rig.supplies.begin()))
                                        : std::nullopt;
+}
+
+double shared_wires_bear_a(const Supply& supply, std::size_t place, std::span<const MicroAmps> wire_peaks) {
+    double bears = std::numeric_limits<double>::infinity();
+    const bool shared =
+        wire_peaks[PowerModel::return_of(place)] > micro_amps(supply.standing_a.value_or(0.0));
+    for (const Figure& mm2 : {supply.feed_mm2, shared ? supply.return_mm2 : Figure{}}) {
+        bears = mm2 ? std::min(bears, ampacity_a(*mm2).value_or(0.0)) : bears;
+    }
+    return bears;
 }
 
 PowerModel power_model(const Rig& rig) {

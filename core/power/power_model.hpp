@@ -7,6 +7,7 @@
 #include "core/show/rig.hpp"
 
 #include <optional>
+#include <span>
 #include <vector>
 
 namespace gasp {
@@ -52,6 +53,11 @@ struct PowerModel {
 /// supply's terminals; where a voltage is blank, or supplies feed each other in a loop, nothing is taken and
 /// the supply that feeds is not complete.
 [[nodiscard]] PowerModel power_model(const Rig& rig);
+
+/// What the wires that all on a supply share bear: the feed, and the shared return where loads use it, as
+/// `wire_peaks` (of PowerModel::wires) say. Without bound where neither size is given.
+[[nodiscard]] double shared_wires_bear_a(const Supply& supply, std::size_t place,
+                                         std::span<const MicroAmps> wire_peaks);
 
 /// The place of a supply in the rig; none where there is none of that id.
 [[nodiscard]] std::optional<std::size_t> place_of(const Rig& rig, const std::optional<SupplyId>& supply);

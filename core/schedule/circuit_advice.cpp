@@ -15,18 +15,13 @@ namespace {
 constexpr double usual_use_percent = 80.0;
 constexpr double usual_least_percent = 90.0;
 
-/// The drop that counts for a load: a coil has to pull in, whatever else works all the while.
-Drop counting(const Channel& channel, const WorstDrop& drop) {
-    return load_kind(channel) == LoadKind::coil ? drop.starting : drop.worst;
-}
-
 std::optional<double> wire_for(const Channel& channel, const CircuitAdvice& advice, double supply_v,
                                const WorstDrop& drop, double own_ohm, UnitSystem units) {
     const Circuit& circuit = channel.circuit;
     if (!circuit.wire_length_m || !channel.load_current_a) {
         return std::nullopt;
     }
-    const Drop now = counting(channel, drop);
+    const Drop now = counting_drop(channel, drop);
     const double steady = *channel.load_current_a;
     const double own_v = now.volts - now.shared_v[0] - now.shared_v[1];
     WireTask task;
@@ -39,11 +34,16 @@ std::optional<double> wire_for(const Channel& channel, const CircuitAdvice& advi
 
 }  // namespace
 
+const Drop& counting_drop(const Channel& channel, const WorstDrop& drop) {
+    return load_kind(channel) == LoadKind::coil ? drop.starting : drop.worst;
+}
+
 double planned_share(const Supply& supply) {
     return supply.use_percent.value_or(usual_use_percent) / 100.0;
 }
 
-CircuitAdvice advise(const Rig& rig, std::size_t channel, const SequencePower& power, UnitSystem units) {
+CircuitAdvice advise(const Rig& rig, std::size_t channel, const PowerModel& model, const CircuitUse& use,
+                     UnitSystem units) {
     CircuitAdvice advice;
     const Channel& of = rig.channels[channel];
     const Circuit& circuit = of.circuit;
@@ -53,23 +53,26 @@ CircuitAdvice advise(const Rig& rig, std::size_t channel, const SequencePower& p
         advice.fuse_a = fitting_fuse_a(current, circuit.inrush_a.value_or(current),
                                        circuit.inrush_ms.value_or(0.0), wire_a);
     }
-    const auto place = power.model.circuits[channel].supply;
+    const auto place = model.circuits[channel].supply;
     if (!place || !rig.supplies[*place].volts) {
         return advice;
     }
     const double supply_v = *rig.supplies[*place].volts;
     advice.least_v =
         circuit.volts.value_or(supply_v) * circuit.least_percent.value_or(usual_least_percent) / 100.0;
-    const CircuitUse& use = power.circuits[channel];
     if (use.drop) {
-        advice.drop = counting(of, *use.drop);
+        advice.drop = counting_drop(of, *use.drop);
         advice.left_v = std::max(supply_v - advice.drop->volts, 0.0);
     }
     if (use.in_known_wires) {
         advice.wire_mm2 = wire_for(of, advice, supply_v, *use.in_known_wires,
-                                   power.model.circuits[channel].wire_ohm.value_or(0.0), units);
+                                   model.circuits[channel].wire_ohm.value_or(0.0), units);
     }
     return advice;
+}
+
+CircuitAdvice advise(const Rig& rig, std::size_t channel, const SequencePower& power, UnitSystem units) {
+    return advise(rig, channel, power.model, power.circuits[channel], units);
 }
 
 std::optional<double> least_supply_a(const Rig& rig, std::size_t supply, const SequencePower& power) {

@@ -18,7 +18,14 @@ struct CircuitAdvice {
     std::optional<double> fuse_a;    ///< smallest standard fuse for its current and inrush
 };
 
+/// The drop that counts for a load: a coil has to pull in, whatever else works all the while.
+[[nodiscard]] const Drop& counting_drop(const Channel& channel, const WorstDrop& drop);
+
 /// A tenth of the voltage lost is the most for loads that are not critical (practice on boats, ABYC).
+[[nodiscard]] CircuitAdvice advise(const Rig& rig, std::size_t channel, const PowerModel& model,
+                                   const CircuitUse& use, UnitSystem units);
+
+/// The same over a sequence.
 [[nodiscard]] CircuitAdvice advise(const Rig& rig, std::size_t channel, const SequencePower& power,
                                    UnitSystem units);
 

@@ -102,6 +102,7 @@ SequencePower sequence_power(const Show& show, const Schedule& schedule) {
         power.circuits.push_back(use);
     }
     power.wire_peaks = std::move(worst.wire_peaks);
+    power.shared = std::move(worst.shared);
     return power;
 }
 

@@ -27,6 +27,7 @@ struct SequencePower {
     std::vector<CurrentCurve> curves;   ///< of each supply, in the order of the rig
     std::vector<CircuitUse> circuits;   ///< of each channel, likewise
     std::vector<MicroAmps> wire_peaks;  ///< of each of model.wires, surges left out
+    std::vector<SharedLoss> shared;     ///< as worst_drops finds it
 
     /// What a supply gives while the show rests: what stands always, and loads on normally closed contacts.
     [[nodiscard]] double rest_a(std::size_t supply) const;

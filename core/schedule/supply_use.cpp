@@ -2,29 +2,10 @@
 // SPDX-FileCopyrightText: The Gaspworks authors
 #include "core/schedule/supply_use.hpp"
 
-#include "core/power/conductor.hpp"
 #include "core/power/fuse.hpp"
 #include "core/schedule/circuit_advice.hpp"
 
-#include <algorithm>
-#include <limits>
-
 namespace gasp {
-namespace {
-
-/// The feed, and the shared return where loads use it; no bound where neither is given.
-double shared_wires_bear_a(const Supply& of, const SequencePower& power, std::size_t supply) {
-    double bears = std::numeric_limits<double>::infinity();
-    const bool shared =
-        power.wire_peaks[PowerModel::return_of(supply)] > micro_amps(of.standing_a.value_or(0.0));
-    for (const Figure& mm2 : {of.feed_mm2, shared ? of.return_mm2 : Figure{}}) {
-        bears = mm2 ? std::min(bears, ampacity_a(*mm2).value_or(0.0)) : bears;
-    }
-    return bears;
-}
-
-}  // namespace
-
 SupplyUse supply_use(const Show& show, const Sequence& sequence, const SequencePower& power,
                      std::size_t supply) {
     const Supply& of = show.rig.supplies[supply];
@@ -44,8 +25,9 @@ SupplyUse supply_use(const Show& show, const Sequence& sequence, const SequenceP
         use.margin_percent = 100.0 * (1.0 - use.steady_peak_a / *of.rated_a);
     }
     use.needed_a = least_supply_a(show.rig, supply, power);
-    use.fuse_a =
-        fitting_fuse_a(use.repeated_rms_a, curve, power.length, shared_wires_bear_a(of, power, supply));
+    const FuseRun run{&curve, power.length};
+    use.fuse_a = fitting_fuse_a(use.repeated_rms_a, micro_amps(power.rest_a(supply)), {&run, 1},
+                                shared_wires_bear_a(of, supply, power.wire_peaks));
     return use;
 }
 

@@ -52,12 +52,19 @@ class Power(GaspTest):
             document["sequences"][1]["kind"] = "triggered"
         show = self.show(trigger)
         text = self.out("power", show)
-        self.assertIn("At once, each by its own trigger: Scare, Watch", text)
+        self.assertIn("At once, with triggers of their own: Scare, Watch", text)
         said = self.json("power", show)
         alone = [run["supplies"][0]["steady_peak_a"] for run in said["sequences"]]
         both = said["together"]["supplies"][0]["steady_peak_a"]
         self.assertGreater(both, max(alone))
         self.assertLess(both, sum(alone))  # what stands always stands once
+        self.assertIsNotNone(said["together"]["supplies"][0]["fuse_a"])
+        # Both sequences draw through the shared return: more is lost on the way than in any of them alone.
+        alone = [max(one["drop_v"] or 0 for one in run["channels"]) for run in said["sequences"]]
+        met = max(said["together"]["channels"], key=lambda one: one["drop_v"] or 0)
+        self.assertGreater(met["drop_v"], max(alone))
+        self.assertIn(met["sequence"], ("Scare", "Watch"))
+        self.assertRegex(text, r"(?m)^ *channel +drop, at most +in +left +wire needed")
 
     def test_a_rig_without_supplies_says_so(self):
         def strip(document):

@@ -96,6 +96,7 @@ struct Analysis::Worker {
     std::vector<Finding> last_findings;
     std::vector<Finding> last_all_findings;
     std::vector<Finding> last_together;  ///< those among them of all sequences together
+    std::optional<PowerTogether> last_power;
     ResultPointer fresh;
     bool working = false;
     bool ending = false;
@@ -127,8 +128,10 @@ AnalysisResult Analysis::Worker::analyse(const Job& current) {
         last_sequence = {};
         last_all_findings.clear();
         last_together.clear();
+        last_power.reset();
     }
     result.all_findings = last_all_findings;
+    result.together = last_power;
     if (last_sequence == current.sequence) {
         result.findings = last_findings;
     }
@@ -176,6 +179,7 @@ bool Analysis::Worker::look_at_all(const Job& current, AnalysisResult& result) {
     last_together = std::move(whole.together);
     result.findings = last_findings = with_together(std::move(result.findings));
     result.all_findings = last_all_findings = std::move(whole.all);
+    result.together = last_power = std::move(whole.power);
     result.complete = true;
     return true;
 }

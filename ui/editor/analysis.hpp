@@ -4,6 +4,7 @@
 
 #include "core/checks/air_facts.hpp"
 #include "core/checks/finding.hpp"
+#include "core/schedule/power_together.hpp"
 #include "core/schedule/sequence_run.hpp"
 #include "core/units/quantity.hpp"
 #include "ui/editor/document.hpp"
@@ -13,6 +14,7 @@
 
 #include <cstdint>
 #include <memory>
+#include <optional>
 #include <vector>
 
 namespace gasp {
@@ -29,7 +31,8 @@ struct AnalysisResult : SequenceRun {
     std::vector<Finding> findings;           ///< of the sequence looked at, of the rig, and of all together
     /// Of every sequence; they follow later still, until then they are those before.
     std::vector<Finding> all_findings;
-    bool complete = false;  ///< all_findings are of this revision
+    std::optional<PowerTogether> together;  ///< of the sequences that run at once; likewise
+    bool complete = false;                  ///< both are of this revision
 };
 
 /// Works out schedule, pressures and findings in the background, one revision at a time: on a change the

@@ -32,8 +32,8 @@ QString at_text(Micros time) {
     return QObject::tr("at %1").arg(QString::fromStdString(print_time(time)));
 }
 
-std::optional<Severity> severity_of(double amps, const Supply& supply, const SupplyUse& use) {
-    if (!use.planned_a || amps <= *use.planned_a) {
+std::optional<Severity> severity_of(double amps, const Supply& supply) {
+    if (!supply.rated_a || amps <= *supply.rated_a * planned_share(supply)) {
         return std::nullopt;
     }
     return amps > *supply.rated_a ? Severity::stop : Severity::warn;
@@ -49,7 +49,7 @@ void add_supply(const Show& show, const Sequence& sequence, const SequencePower&
                      {},
                      surges_over ? std::optional(Severity::warn) : std::nullopt,
                      at_text(use.peak_at) + (use.complete ? QString() : QObject::tr(", some not known"))});
-    const std::optional<Severity> steady = severity_of(use.steady_peak_a, supply, use);
+    const std::optional<Severity> steady = severity_of(use.steady_peak_a, supply);
     lines.push_back({QObject::tr("without surges"),
                      current_text(use.steady_peak_a),
                      {},
@@ -63,7 +63,7 @@ void add_supply(const Show& show, const Sequence& sequence, const SequencePower&
     lines.push_back({QObject::tr("RMS, what heats"),
                      current_text(use.repeated_rms_a),
                      {},
-                     severity_of(use.repeated_rms_a, supply, use),
+                     severity_of(use.repeated_rms_a, supply),
                      QObject::tr("again every %1").arg(QString::fromStdString(print_duration(use.period)))});
     lines.push_back({QObject::tr("rating needed"),
                      use.needed_a ? current_text(*use.needed_a) : QObject::tr("not checked"),
@@ -83,10 +83,12 @@ void add_supply(const Show& show, const Sequence& sequence, const SequencePower&
 FigureLine load_line(const Show& show, const AnalysisResult& result, std::size_t place, UnitSystem units) {
     const Channel& channel = show.rig.channels[place];
     const QString name = QString::fromStdString(channel.name);
-    if (result.power.circuits[place].on == Micros{0}) {
+    const CircuitUse& alone = result.power.circuits[place];
+    const CircuitUse& use = worse_use(show.rig, place, alone, result.together);
+    if (use.on == Micros{0}) {
         return {name, QObject::tr("never on"), {}, std::nullopt};
     }
-    const CircuitAdvice advice = advise(show.rig, place, result.power, units);
+    const CircuitAdvice advice = advise(show.rig, place, result.power.model, use, units);
     if (!advice.left_v) {
         return {name, QObject::tr("not checked"), {}, std::nullopt};
     }
@@ -98,7 +100,35 @@ FigureLine load_line(const Show& show, const AnalysisResult& result, std::size_t
             voltage_text(*advice.left_v),
             {},
             severity,
-            QObject::tr("%1 lost %2").arg(voltage_text(advice.drop->volts), at_text(advice.drop->at))};
+            &use == &alone
+                ? QObject::tr("%1 lost %2").arg(voltage_text(advice.drop->volts), at_text(advice.drop->at))
+                : QObject::tr("%1 lost with sequences at once").arg(voltage_text(advice.drop->volts))};
+}
+
+void add_together(const Show& show, const AnalysisResult& result, std::size_t place,
+                  std::vector<FigureLine>& lines) {
+    const Supply& supply = show.rig.supplies[place];
+    const SupplyTogether& sum = result.together->supplies[place];
+    lines.push_back(
+        {QObject::tr("%1, peak").arg(QString::fromStdString(supply.name)),
+         current_text(amps(sum.peak)),
+         {},
+         supply.rated_a && amps(sum.peak) > *supply.rated_a ? std::optional(Severity::warn) : std::nullopt,
+         QObject::tr("at most, worst moments met")});
+    lines.push_back({QObject::tr("without surges"),
+                     current_text(amps(sum.steady)),
+                     {},
+                     severity_of(amps(sum.steady), supply),
+                     QObject::tr("at most")});
+    const bool known = result.power.model.supplies[place].complete;
+    lines.push_back({QObject::tr("fuse that fits"),
+                     !known       ? QObject::tr("not checked")
+                     : sum.fuse_a ? current_text(*sum.fuse_a)
+                                  : QObject::tr("none"),
+                     {},
+                     std::nullopt,
+                     supply.fuse_a ? QObject::tr("has %1").arg(current_text(*supply.fuse_a))
+                                   : QObject::tr("has none stated")});
 }
 
 }  // namespace
@@ -114,6 +144,7 @@ PowerPanel::PowerPanel(Document& document, Analysis& analysis, Settings& setting
       empty_(new QLabel(tr("No supply in the rig. Add one with Edit, Rig, and choose it as the supply of the "
                            "channels: then the currents of the sequence are drawn here."))),
       supplies_(new FigureList(tr("Supplies"), tr("No supply in the rig."))),
+      together_(new FigureList(tr("Sequences at once"), {})),
       loads_(new FigureList(tr("Left at each load, at worst"), tr("No channel in the rig."))) {
     column_->setContentsMargins(0, 0, 0, 0);
     column_->setSpacing(grid_px);
@@ -132,6 +163,7 @@ PowerPanel::PowerPanel(Document& document, Analysis& analysis, Settings& setting
     auto* lists = new QVBoxLayout(page);
     lists->setContentsMargins(grid_px, 0, grid_px, grid_px);
     lists->addWidget(supplies_);
+    lists->addWidget(together_);
     lists->addWidget(loads_);
     lists->addStretch(1);
     auto* figures = new QScrollArea;
@@ -235,6 +267,13 @@ void PowerPanel::refresh_figures() {
         add_supply(show, *sequence, result->power, i, supplies);
     }
     supplies_->set(std::move(supplies));
+    const bool met = result->together && result->together->supplies.size() == show.rig.supplies.size();
+    std::vector<FigureLine> together;
+    for (std::size_t i = 0; met && i < show.rig.supplies.size(); ++i) {
+        add_together(show, *result, i, together);
+    }
+    together_->set(std::move(together));
+    together_->setVisible(met);
     std::vector<FigureLine> loads;
     for (std::size_t i = 0; i < show.rig.channels.size(); ++i) {
         loads.push_back(load_line(show, *result, i, settings_.units()));

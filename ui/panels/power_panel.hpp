@@ -34,6 +34,7 @@ class PowerPanel : public QWidget {
 
     [[nodiscard]] const std::vector<CurrentPlot*>& plots() const { return plots_; }
     [[nodiscard]] FigureList& supplies() { return *supplies_; }
+    [[nodiscard]] FigureList& together() { return *together_; }
     [[nodiscard]] FigureList& loads() { return *loads_; }
 
   protected:
@@ -54,6 +55,7 @@ class PowerPanel : public QWidget {
     QVBoxLayout* column_;
     QLabel* empty_;
     FigureList* supplies_;
+    FigureList* together_;
     FigureList* loads_;
     std::vector<CurrentPlot*> plots_;
     Micros from_{0};

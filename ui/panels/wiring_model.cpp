@@ -130,14 +130,22 @@ ChannelId WiringModel::channel(int row) const {
     return rows_[static_cast<std::size_t>(row)].channel;
 }
 
-std::optional<CircuitAdvice> WiringModel::advice_for(int row) const {
+const CircuitUse* WiringModel::use_of(int row) const {
     const auto result = analysis_.result();
     const Rig& rig = document_.show().rig;
     if (result->power.circuits.size() != rig.channels.size() ||
         result->power.curves.size() != rig.supplies.size()) {
-        return std::nullopt;
+        return nullptr;
     }
-    return advise(rig, static_cast<std::size_t>(row), result->power, settings_.units());
+    const auto place = static_cast<std::size_t>(row);
+    return &worse_use(rig, place, result->power.circuits[place], result->together);
+}
+
+std::optional<CircuitAdvice> WiringModel::advice_for(int row) const {
+    const CircuitUse* use = use_of(row);
+    return use != nullptr ? std::optional(advise(document_.show().rig, static_cast<std::size_t>(row),
+                                                 analysis_.result()->power.model, *use, settings_.units()))
+                          : std::nullopt;
 }
 
 QString WiringModel::worked_out(int row, Kind kind) const {
@@ -146,7 +154,7 @@ QString WiringModel::worked_out(int row, Kind kind) const {
         return {};
     }
     if (kind == Kind::left) {
-        const bool never = analysis_.result()->power.circuits[static_cast<std::size_t>(row)].on == Micros{0};
+        const bool never = use_of(row)->on == Micros{0};
         return advice->left_v ? QString::fromStdString(
                                     print_rounded(Quantity::voltage, *advice->left_v, settings_.units()))
                : never ? tr("never on")
@@ -160,8 +168,7 @@ QString WiringModel::worked_out(int row, Kind kind) const {
     const Channel& channel = document_.show().rig.channels[static_cast<std::size_t>(row)];
     const bool known = channel.load_current_a &&
                        (kind == Kind::fuse_fits ||
-                        (advice->least_v && channel.circuit.wire_length_m &&
-                         analysis_.result()->power.circuits[static_cast<std::size_t>(row)].in_known_wires));
+                        (advice->least_v && channel.circuit.wire_length_m && use_of(row)->in_known_wires));
     return known ? tr("none") : tr("not checked");
 }
 
@@ -234,7 +241,9 @@ QVariant WiringModel::headerData(int section, Qt::Orientation orientation, int r
         case Kind::name:
             return tip ? tr("What it is called everywhere") : tr("Channel");
         case Kind::left:
-            return tip ? tr("Voltage left at the load at its worst moment of this sequence") : tr("Left");
+            return tip ? tr("Voltage left at the load at its worst moment, of this sequence or of those at "
+                            "once")
+                       : tr("Left");
         case Kind::wire_needed:
             return tip ? tr("The smallest standard wire that leaves the load enough and bears its fuse")
                        : tr("Wire needed");

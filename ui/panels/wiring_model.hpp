@@ -62,7 +62,9 @@ class WiringModel : public QAbstractTableModel {
     [[nodiscard]] QString worked_out(int row, Column::Kind kind) const;
     /// Whether less is left at the load than it needs.
     [[nodiscard]] bool lacks(int row) const;
-    /// None while the newest result is of a rig with other parts.
+    /// The use of a circuit, alone or at once with other sequences; null while the newest result is of a rig
+    /// with other parts.
+    [[nodiscard]] const CircuitUse* use_of(int row) const;
     [[nodiscard]] std::optional<CircuitAdvice> advice_for(int row) const;
     bool take(int row, std::string_view key, std::optional<double> CircuitAdvice::*value);
     [[nodiscard]] std::optional<Figure> read(const FigureEntry& entry, const QString& text);

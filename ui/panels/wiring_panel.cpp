@@ -21,6 +21,7 @@ namespace gasp {
 namespace {
 
 constexpr int least_column_px = 72;
+constexpr int rows_looked_at = 100;  // for the width of a column, so that long tables stay quick
 constexpr int most_column_px = 240;  // a long name must not push the other columns out of sight
 
 /// Choices are picked from a list, all else is typed.
@@ -121,8 +122,18 @@ void WiringPanel::make_table() {
     table_->horizontalHeader()->setHighlightSections(false);
     table_->horizontalHeader()->setDefaultAlignment(Qt::AlignLeft | Qt::AlignVCenter);
     table_->horizontalHeader()->setMinimumSectionSize(least_column_px);
+    table_->horizontalHeader()->setResizeContentsPrecision(rows_looked_at);
+    for (int column = 0; column < model_.columnCount({}); ++column) {
+        table_->setColumnWidth(column, least_column_px);
+    }
+    connect(table_->horizontalHeader(), &QHeaderView::sectionResized, this, [this](int column) {
+        if (!fitting_) {
+            widths_by_hand_.insert(column);
+        }
+    });
     fit_columns();
     connect(&model_, &QAbstractItemModel::modelReset, this, &WiringPanel::fit_columns);
+    connect(&model_, &QAbstractItemModel::dataChanged, this, &WiringPanel::fit_columns);
     table_->setContextMenuPolicy(Qt::ActionsContextMenu);
 }
 
@@ -155,11 +166,18 @@ void WiringPanel::show_state() {
             : tr("Type into a cell, as 18 AWG or 0.75 mm2. Mains is work for a licensed electrician."));
 }
 
+/// Each as wide as its head and what stands in it; one of a width set by hand stays so.
 void WiringPanel::fit_columns() {
-    table_->resizeColumnsToContents();
+    fitting_ = true;
     for (int column = 0; column < model_.columnCount({}); ++column) {
-        table_->setColumnWidth(column, std::min(table_->columnWidth(column), most_column_px));
+        if (!widths_by_hand_.contains(column)) {
+            const int before = table_->columnWidth(column);
+            table_->resizeColumnToContents(column);
+            table_->setColumnWidth(column,
+                                   std::max(before, std::min(table_->columnWidth(column), most_column_px)));
+        }
     }
+    fitting_ = false;
 }
 
 }  // namespace gasp

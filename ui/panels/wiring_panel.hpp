@@ -5,6 +5,7 @@
 #include "ui/panels/wiring_model.hpp"
 
 #include <QList>
+#include <QSet>
 #include <QWidget>
 
 class QAction;
@@ -38,6 +39,8 @@ class WiringPanel : public QWidget {
     Document& document_;
     WiringModel model_;
     QTableView* table_;
+    QSet<int> widths_by_hand_;  ///< columns
+    bool fitting_ = false;      ///< the width that changes is set here
     QLabel* state_;
     QList<QAction*> actions_;
 };

@@ -110,34 +110,3 @@ TEST_CASE("a rig without supplies is one note, whatever it has else") {
     show.sequences[0].cues.clear();
     CHECK(texts(show, "supply").empty());
 }
-
-TEST_CASE("a supply large enough for each of two sequences, but not for both at once") {
-    Show show = clean_show();
-    show.sequences.push_back(show.sequences[0]);
-    Sequence& second = show.sequences.back();
-    second.id = {99};
-    second.name = "second";
-    second.cues = {cue(50, lamp, 1s, 1s)};
-    std::erase_if(show.sequences[0].cues, [](const Cue& one) { return one.channel == lamp; });
-    const auto together = [&] {
-        Lines lines;
-        for (const Finding& finding : check(show)) {
-            if (finding.what.find("at once") != std::string::npos) {
-                lines.push_back(text(finding));
-            }
-        }
-        return lines;
-    };
-    show.rig.supplies[0].use_percent = 100.0;
-    CHECK(together().empty());
-    show.rig.supplies[0].rated_a = 8.5;  // 0.3 always, 8 the lamp as it starts, 0.4 the valve
-    CHECK(together() == Lines{"warn: Supply \"12 V\" gives more than its rating while loads start when "
-                              "\"scare\" and \"second\" run at once: 8.7 A, limit at most 8.5 A. Take a "
-                              "supply of at least 9 A, or let one trigger play them in turn."});
-    show.rig.supplies[0].rated_a = 1.5;
-    CHECK(together() == Lines{"stop: Supply \"12 V\" gives more than its rating when \"scare\" and "
-                              "\"second\" run at once: 1.7 A, limit at most 1.5 A. Take a supply of at "
-                              "least 2 A, or let one trigger play them in turn."});
-    show.rig.sensor.sharing = TriggerSharing::in_turn;
-    CHECK(together().empty());
-}

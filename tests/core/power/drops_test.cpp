@@ -49,6 +49,26 @@ TEST_CASE("the worst moment of a coil is when the lamp surges; its worst start i
     CHECK(worst_drops(loads, ways, wires, switches, 7s).wire_peaks == peaks);
 }
 
+TEST_CASE("what is lost in shared wires is told for each set of them once, whoever is on") {
+    std::vector<LoadWay> apart = ways;
+    apart.push_back({0.5, {0, {}}});
+    std::vector<LoadDraw> draws = loads;
+    draws.push_back({0, micro_amps(1.0), 0, 0us, false});
+    const auto shared = worst_drops(draws, apart, wires,
+                                    std::vector<LoadSwitch>{{1s, 0, true}, {2s, 1, true}, {3s, 2, true}}, 4s)
+                            .shared;
+    REQUIRE(shared.size() == 2);
+    CHECK(shared[0].wires == ways[0].shared);
+    CHECK(shared[0].most.at == 2s);
+    CHECK(shared[0].most.volts == Approx(20.4 * 0.3));
+    CHECK(shared[0].most.shared_v[1] == Approx(20.4 * 0.2));
+    CHECK(shared[1].most.volts == Approx(20.4 * 0.1));
+    const auto all =
+        shared_losses(std::vector{micro_amps(0.4), micro_amps(2.0), micro_amps(1.0)}, apart, wires);
+    CHECK(all[0].most.volts == Approx(3.4 * 0.1 + 2.4 * 0.2));
+    CHECK(all[1].most.volts == Approx(3.4 * 0.1));
+}
+
 TEST_CASE("a lamp that lights while a coil still pulls in spoils its start") {
     const auto drops =
         worst_drops(loads, ways, wires, std::vector<LoadSwitch>{{1s, 0, true}, {1090ms, 1, true}}, 2s).loads;

@@ -167,37 +167,132 @@ TEST_CASE("what a sequence asks of a supply, against what it may give") {
     CHECK(use.fuse_a == 4.0);  // 3.5 A for a second is no more than 1.1 times 4 A
 }
 
+namespace {
+
+/// The show worked out, sequence by sequence.
+struct WorkedOut {
+    explicit WorkedOut(const Show& show) {
+        powers.reserve(show.sequences.size());
+        for (const Sequence& sequence : show.sequences) {
+            powers.push_back(sequence_power(show, resolve(show, sequence)));
+            runs.push_back({sequence.id, &powers.back()});
+        }
+        together = power_together(show, runs);
+    }
+    std::vector<SequencePower> powers;
+    std::vector<PowerRun> runs;
+    std::optional<PowerTogether> together;
+};
+
+}  // namespace
+
 TEST_CASE("sequences with a trigger each may have their worst moments at once") {
     Show given = show();
     Sequence second = given.sequences[0];
     second.id = {90};
     second.cues = {cue(1, 20, 5s, 1s)};
     given.sequences.push_back(second);
-    given.sequences.push_back(second);
-    given.sequences.back().id = {91};
-    given.sequences.back().kind = SequenceKind::idle;
-    const auto runs = [&] {
-        std::vector<RunPeaks> all;
-        for (const Sequence& sequence : given.sequences) {
-            all.push_back(peaks_of(sequence.id, sequence_power(given, resolve(given, sequence))));
-        }
-        return all;
-    };
     // 1.5 A at rest, 2 A more of each; but all loads on at once are 3.5 A.
-    auto together = power_together(given, runs());
+    auto together = WorkedOut(given).together;
     REQUIRE(together);
     CHECK(together->sequences == std::vector<SequenceId>{given.sequences[0].id, SequenceId{90}});
-    CHECK(together->steady[0] == micro_amps(3.5));
+    CHECK(together->supplies[0].steady == micro_amps(3.5));
     given.rig.channels.push_back(channel(22, "horn", 1.5));
     given.rig.channels.back().circuit.inrush_a = 4.0;
     given.rig.channels.back().circuit.inrush_ms = 10.0;
     given.sequences[1].cues = {cue(1, 22, 5s, 1s)};
-    together = power_together(given, runs());
-    CHECK(together->steady[0] == micro_amps(5.0));
-    CHECK(together->peak[0] == micro_amps(7.5));
+    together = WorkedOut(given).together;
+    CHECK(together->supplies[0].steady == micro_amps(5.0));
+    CHECK(together->supplies[0].peak == micro_amps(7.5));
     given.rig.sensor.sharing = TriggerSharing::in_turn;
-    CHECK_FALSE(power_together(given, runs()));
+    CHECK_FALSE(WorkedOut(given).together);
     given.rig.sensor.sharing = TriggerSharing::own_triggers;
     given.sequences[1].kind = SequenceKind::by_hand;
-    CHECK_FALSE(power_together(given, runs()));
+    CHECK_FALSE(WorkedOut(given).together);
+}
+
+TEST_CASE("an idle sequence goes on beside triggers of their own, and ends by a single one") {
+    Show given = show();
+    given.sequences.push_back(given.sequences[0]);
+    given.sequences[1].id = {90};
+    given.sequences[1].kind = SequenceKind::idle;
+    CHECK_FALSE(WorkedOut(given).together);
+    given.sequences.push_back(given.sequences[0]);
+    given.sequences[2].id = {91};
+    CHECK(WorkedOut(given).together->sequences.size() == 3);
+}
+
+TEST_CASE("two sequences at once: the worst over all distances of their begins, and no more") {
+    Show given = show();
+    Supply& supply = given.rig.supplies[0];
+    supply.feed_mm2 = 1.5;
+    supply.feed_length_m = 4.0;
+    supply.return_mm2 = 1.0;
+    supply.return_length_m = 6.0;
+    given.rig.channels.push_back(channel(22, "horn", 1.5));
+    for (Channel& one : given.rig.channels) {
+        one.circuit.return_path = ReturnPath::shared_return;
+    }
+    given.rig.channels[0].circuit.inrush_a = 6.0;
+    given.rig.channels[0].circuit.inrush_ms = 200.0;
+    given.rig.channels[2].circuit.load = LoadKind::coil;
+    Sequence second = given.sequences[0];
+    second.id = {90};
+    second.cues = {cue(1, 22, 3s, 2s)};
+    given.sequences.push_back(second);
+    const WorkedOut worked(given);
+    REQUIRE(worked.together);
+
+    std::vector<std::array<double, 2>> drops(3);
+    MicroAmps peak = 0;
+    MicroAmps carried = 0;
+    Show merged = given;
+    merged.sequences[0].length = 30s;
+    for (Micros apart = -10s; apart <= 10s; apart += 50ms) {
+        merged.sequences[0].cues = given.sequences[0].cues;
+        merged.sequences[0].cues.push_back(second.cues[0]);
+        for (Cue& one : merged.sequences[0].cues) {
+            one.at += 10s;
+        }
+        merged.sequences[0].cues.back().id = {7};
+        merged.sequences[0].cues.back().at += apart;
+        const SequencePower power = power_of(merged);
+        peak = std::max(peak, power.curves[0].peak);
+        carried = std::max(carried, power.wire_peaks[PowerModel::return_of(0)]);
+        for (std::size_t i = 0; i < drops.size(); ++i) {
+            drops[i][0] = std::max(drops[i][0], power.circuits[i].drop->worst.volts);
+            drops[i][1] = std::max(drops[i][1], power.circuits[i].drop->starting.volts);
+        }
+    }
+    CHECK(worked.together->supplies[0].peak == peak);
+    CHECK(worked.together->wire_peaks[PowerModel::return_of(0)] == carried);
+    for (std::size_t i = 0; i < drops.size(); ++i) {
+        INFO("channel " << i);
+        const CircuitUse& use = worked.together->circuits[i].use;
+        REQUIRE(use.drop);
+        CHECK(use.drop->worst.volts == Approx(drops[i][0]));
+        CHECK(use.drop->starting.volts == Approx(drops[i][1]));
+        CHECK(use.drop->worst.shared_v[0] + use.drop->worst.shared_v[1] < use.drop->worst.volts);
+        const SequencePower& alone = worked.powers[i == 2 ? 1 : 0];
+        CHECK(&worse_use(given.rig, i, alone.circuits[i], worked.together) == &use);
+        CHECK(use.drop->worst.volts > alone.circuits[i].drop->worst.volts);
+    }
+    CHECK(&worse_use(given.rig, 0, worked.powers[0].circuits[0], std::nullopt) ==
+          &worked.powers[0].circuits[0]);
+}
+
+TEST_CASE("the fuse of a supply for two sequences at once") {
+    Show given = show();
+    given.rig.channels.push_back(channel(22, "horn", 2.0));
+    Sequence second = given.sequences[0];
+    second.id = {90};
+    second.cues = {cue(1, 22, 5s, 2s)};
+    given.sequences.push_back(second);
+    const WorkedOut worked(given);
+    // Alone 3.5 A for a second; both 5.5 A, and 1.1 times 5 A is 5.5 A.
+    CHECK(supply_use(given, given.sequences[0], worked.powers[0], 0).fuse_a == 4.0);
+    CHECK(worked.together->supplies[0].fuse_a == 5.0);
+    CHECK(worked.together->supplies[0].rms_a > worked.powers[0].rms_a(0, 20s));
+    given.rig.supplies[0].feed_mm2 = 0.25;  // bears less than 5 A
+    CHECK_FALSE(WorkedOut(given).together->supplies[0].fuse_a);
 }

@@ -7,9 +7,11 @@
 #include "core/file/show_file.hpp"
 #include "core/power/conductor.hpp"
 #include "core/power/contact.hpp"
+#include "core/schedule/power_together.hpp"
 #include "core/schedule/sequence_run.hpp"
 #include "tests/support/catch.hpp"
 
+#include <algorithm>
 #include <array>
 #include <cstdio>
 #include <cstdlib>
@@ -43,11 +45,22 @@ double current_at(const Channel& channel, const Schedule& schedule, Micros time)
     return surging ? *circuit.inrush_a : channel.load_current_a.value();
 }
 
+/// What each channel's load draws.
+using Currents = std::map<std::uint32_t, double>;
+
+Currents currents_at(const Show& show, const Schedule& schedule, Micros time) {
+    Currents currents;
+    for (const Channel& channel : show.rig.channels) {
+        currents[channel.id.value] = current_at(channel, schedule, time);
+    }
+    return currents;
+}
+
 enum class LoadsAs { currents, resistances };
 
 /// Nodes: p, n the supply's terminals; d where the circuits part, r where the shared returns meet; a<id>,
 /// b<id> the load's terminals.
-std::string netlist(const Show& show, const Schedule& schedule, Micros time, LoadsAs as) {
+std::string netlist(const Show& show, const Currents& currents, LoadsAs as) {
     const Supply& supply = show.rig.supplies.at(0);
     std::ostringstream text;
     text.precision(12);
@@ -60,7 +73,7 @@ std::string netlist(const Show& show, const Schedule& schedule, Micros time, Loa
     for (const Channel& channel : show.rig.channels) {
         const std::string id = std::to_string(channel.id.value);
         const double wire = ohm(channel.circuit.wire_mm2, channel.circuit.wire_length_m);
-        const double current = current_at(channel, schedule, time);
+        const double current = currents.at(channel.id.value);
         const bool shared = channel.circuit.return_path == ReturnPath::shared_return;
         const std::string end = shared ? "r" : "b" + id;
         text << "Rw" << id << " d a" << id << ' ' << wire << '\n';
@@ -121,15 +134,60 @@ TEST_CASE("drops of the demo rigs are those ngspice finds at the same moments") 
                 const std::uint32_t id = show.rig.channels[i].id.value;
                 INFO("channel " << id << " at " << moment.at.count() << " us");
                 const double volts = *show.rig.supplies[0].volts;
-                const auto by_currents = solved(netlist(show, run.schedule, moment.at, LoadsAs::currents));
+                const Currents currents = currents_at(show, run.schedule, moment.at);
+                const auto by_currents = solved(netlist(show, currents, LoadsAs::currents));
                 CHECK(volts - by_currents.at(id) == Approx(moment.volts).margin(1e-5));
                 // Loads that draw less as they get less: never worse than reckoned.
-                const auto by_resistances =
-                    solved(netlist(show, run.schedule, moment.at, LoadsAs::resistances));
+                const auto by_resistances = solved(netlist(show, currents, LoadsAs::resistances));
                 CHECK(volts - by_resistances.at(id) <= moment.volts + 1e-5);
                 ++compared;
             }
         }
         CHECK(compared == 2 * show.rig.channels.size());
     }
+}
+
+TEST_CASE("drops of two sequences at once are those ngspice finds where their worst moments meet") {
+    // The demo's loads shared out between two sequences with triggers of their own.
+    Show show = demo("boiler-deck.gasp");
+    show.sequences.push_back(show.sequences[0]);
+    show.sequences[1].id = {9001};
+    const auto is_odd = [&](ChannelId id) {
+        const auto place = std::ranges::find(show.rig.channels, id, &Channel::id) - show.rig.channels.begin();
+        return place % 2 == 1;
+    };
+    std::erase_if(show.sequences[0].cues, [&](const Cue& cue) { return is_odd(cue.channel); });
+    std::erase_if(show.sequences[1].cues, [&](const Cue& cue) { return !is_odd(cue.channel); });
+    AirMemo memo;
+    const std::array<SequenceRun, 2> ran{work_out(show, show.sequences[0], memo),
+                                         work_out(show, show.sequences[1], memo)};
+    const std::array<PowerRun, 2> runs{
+        {{show.sequences[0].id, &ran[0].power}, {show.sequences[1].id, &ran[1].power}}};
+    const auto together = power_together(show, runs);
+    REQUIRE(together);
+    const double volts = *show.rig.supplies[0].volts;
+    double gained = 0.0;
+    for (std::size_t i = 0; i < show.rig.channels.size(); ++i) {
+        const std::size_t own = is_odd(show.rig.channels[i].id) ? 1 : 0;
+        const std::uint32_t id = show.rig.channels[i].id.value;
+        INFO("channel " << id);
+        REQUIRE(together->circuits[i].sequence == show.sequences[own].id);
+        REQUIRE(together->circuits[i].use.drop);
+        const SequencePower& other = ran[1 - own].power;
+        const SharedWays& wires = other.model.ways[*other.model.circuits[i].load].shared;
+        const Micros meets = std::ranges::find(other.shared, wires, &SharedLoss::wires)->most.at;
+        const WorstDrop& drop = *together->circuits[i].use.drop;
+        for (const Drop& moment : {drop.worst, drop.starting}) {
+            Currents currents = currents_at(show, ran[own].schedule, moment.at);
+            for (const auto& [channel, current] : currents_at(show, ran[1 - own].schedule, meets)) {
+                if (is_odd({channel}) != (own == 1)) {
+                    currents[channel] = current;
+                }
+            }
+            const auto found = solved(netlist(show, currents, LoadsAs::currents));
+            CHECK(volts - found.at(id) == Approx(moment.volts).margin(1e-5));
+        }
+        gained = std::max(gained, drop.worst.volts - ran[own].power.circuits[i].drop->worst.volts);
+    }
+    CHECK(gained > 0.1);  // else nothing met
 }

@@ -11,6 +11,7 @@
 #include <QAbstractItemView>
 #include <QAction>
 #include <QComboBox>
+#include <QHeaderView>
 #include <QLineEdit>
 #include <QSignalSpy>
 #include <QTableView>
@@ -93,6 +94,42 @@ TEST_CASE("a supply over its rating shows its sign, and one taken away its curve
     desk.analysis.wait();
     CHECK(desk.power.plots().empty());
     CHECK(desk.power.supplies().lines().empty());
+}
+
+TEST_CASE("sequences that run at once are told beside the one looked at, and count for what is left") {
+    Desk desk;
+    CHECK(desk.power.together().isHidden());
+    Supply supply = desk.document.show().rig.supplies.front();
+    supply.return_mm2 = 0.75;
+    supply.return_length_m = 10.0;
+    desk.document.perform(set_supply(desk.document.show(), supply));
+    Channel lamp = desk.document.show().rig.channels.front();
+    lamp.circuit.return_path = ReturnPath::shared_return;
+    desk.document.perform(set_channel(desk.document.show(), lamp));
+    Channel horn = lamp;
+    horn.name = "horn";
+    desk.document.perform(add_channel(desk.document.show(), horn));
+    desk.analysis.wait();
+    const QModelIndex left = desk.wiring.model().index(0, 7);
+    REQUIRE(WiringModel::columns()[7].kind == WiringModel::Column::Kind::left);
+    const QString alone = left.data().toString();
+    CHECK(desk.power.loads().lines()[0].below.contains("lost at"));
+    desk.document.perform(add_sequence(desk.document.show(), "second", SequenceKind::triggered, 5s));
+    Cue cue;
+    cue.channel = desk.document.show().rig.channels[1].id;
+    cue.at = 1s;
+    cue.length = 1s;
+    desk.document.perform(add_cues(desk.document.show(), desk.document.show().sequences[1].id, {cue}));
+    desk.analysis.wait();
+    CHECK_FALSE(desk.power.together().isHidden());
+    REQUIRE(desk.power.together().lines().size() == 3);
+    CHECK(desk.power.together().lines()[0].figure == "4.5 A");
+    CHECK(desk.power.together().lines()[2].figure == "5 A");
+    CHECK(desk.power.loads().lines()[0].below.contains("at once"));
+    CHECK(left.data().toString() != alone);
+    desk.document.undo_stack().undo();
+    desk.analysis.wait();
+    CHECK(left.data().toString() == alone);
 }
 
 TEST_CASE("a panel that is not seen works nothing out, and is up to date once it is") {
@@ -193,4 +230,16 @@ TEST_CASE("once a cell's choice is made, the keyboard goes on in the table") {
     QTest::keyClick(box->view(), Qt::Key_Return);
     REQUIRE(QTest::qWaitFor([&] { return table.findChild<QComboBox*>() == nullptr; }));
     CHECK(desk.wiring.focusWidget() == &table);
+}
+
+TEST_CASE("a column grows with what is typed into it, unless its width was set by hand") {
+    Desk desk;
+    const QModelIndex wire = desk.cell("circuit.wire_mm2");
+    const QHeaderView& header = *desk.wiring.table().horizontalHeader();
+    const int before = header.sectionSize(wire.column());
+    CHECK(desk.wiring.model().setData(wire, "0.50123 mm2", Qt::EditRole));
+    CHECK(header.sectionSize(wire.column()) > before);
+    desk.wiring.table().setColumnWidth(wire.column(), 80);
+    CHECK(desk.wiring.model().setData(wire, "0.50124 mm2", Qt::EditRole));
+    CHECK(header.sectionSize(wire.column()) == 80);
 }

@@ -79,12 +79,12 @@ std::vector<EventTable> tables_of(const PackContent& content) {
 
 }  // namespace
 
-std::vector<RunPeaks> peaks_of(const std::vector<PackSequence>& sequences) {
-    std::vector<RunPeaks> peaks;
+std::vector<PowerRun> power_runs(const std::vector<PackSequence>& sequences) {
+    std::vector<PowerRun> runs;
     for (const PackSequence& one : sequences) {
-        peaks.push_back(peaks_of(one.id, one.run.power));
+        runs.push_back({one.id, &one.run.power});
     }
-    return peaks;
+    return runs;
 }
 
 std::string revision_of(const Show& show) {
@@ -114,8 +114,10 @@ std::shared_ptr<const PackContent> work_out_pack(Show show, const PackWish& wish
         }
         tell(progress, share_of_sequences * ++done / static_cast<double>(content->show.sequences.size()));
     }
-    join_findings(content->findings,
-                  check_together(content->show, peaks_of(content->sequences), tables_of(*content)));
+    const std::vector<PowerRun> runs = power_runs(content->sequences);
+    content->together = power_together(content->show, runs);
+    join_findings(content->findings, check_together(content->show, runs, content->together,
+                                                    tables_of(*content), content->units));
     put_by_severity(content->findings);
     if (const std::optional<std::string> missing = letters_missing(content->show)) {
         content->messages.push_back(*missing);

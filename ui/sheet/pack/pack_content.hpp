@@ -41,14 +41,15 @@ struct PackContent {
     UnitSystem units = UnitSystem::metric;
     std::string revision;  ///< eight hexadecimal digits: the same for the same show, whatever the file's name
     std::vector<PackSequence> sequences;
-    std::vector<Finding> findings;  ///< of all of them
-    AirModel model;                 ///< of the rig, fitted
+    std::vector<Finding> findings;          ///< of all of them
+    std::optional<PowerTogether> together;  ///< of those that run at once
+    AirModel model;                         ///< of the rig, fitted
     std::optional<NightForecast> night;
     std::string no_night;               ///< why there is no forecast, a sentence; else empty
     std::vector<std::string> messages;  ///< what could not be read or painted
 };
 
-[[nodiscard]] std::vector<RunPeaks> peaks_of(const std::vector<PackSequence>& sequences);
+[[nodiscard]] std::vector<PowerRun> power_runs(const std::vector<PackSequence>& sequences);
 
 /// "5f0c13aa": of the text the show is saved as. FNV-1a of 64 bits (Fowler, Noll and Vo), its halves folded.
 [[nodiscard]] std::string revision_of(const Show& show);

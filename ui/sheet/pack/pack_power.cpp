@@ -4,7 +4,6 @@
 #include "core/power/contact.hpp"
 #include "core/schedule/circuit_advice.hpp"
 #include "core/schedule/night_power.hpp"
-#include "core/schedule/power_together.hpp"
 #include "core/schedule/supply_use.hpp"
 #include "ui/sheet/pack/current_chart.hpp"
 #include "ui/sheet/pack/pack_parts.hpp"
@@ -81,31 +80,36 @@ void add_supplies(PackFlow& flow, const PackContent& content) {
                rows);
 }
 
-void add_together(PackFlow& flow, const PackContent& content) {
-    const auto together = power_together(content.show, peaks_of(content.sequences));
-    if (!together) {
-        return;
-    }
+QString names_of(const PackContent& content, const PowerTogether& together) {
     QStringList names;
-    for (const SequenceId id : together->sequences) {
+    for (const SequenceId id : together.sequences) {
         names << text_of(find(content.show, id)->name);
+    }
+    return names.join(", ");
+}
+
+void add_together(PackFlow& flow, const PackContent& content) {
+    if (!content.together) {
+        return;
     }
     flow.heading(QStringLiteral("Sequences at once"));
     flow.paragraph(
-        QStringLiteral("Each by its own trigger, these may run at once: %1. Their worst moments may meet.")
-            .arg(names.join(", ")));
+        QStringLiteral("With triggers of their own, these may run at once: %1. Their worst moments "
+                       "may meet, and count so in all that follows.")
+            .arg(names_of(content, *content.together)));
     std::vector<PackRow> rows;
     for (std::size_t place = 0; place < content.show.rig.supplies.size(); ++place) {
         const Supply& supply = content.show.rig.supplies[place];
-        rows.push_back({text_of(supply.name), current(amps(together->peak[place])),
-                        current(amps(together->steady[place])),
-                        figure_text(Q::current, supply.rated_a, content.units)});
+        const SupplyTogether& sum = content.together->supplies[place];
+        rows.push_back({text_of(supply.name), current(amps(sum.peak)), current(amps(sum.steady)),
+                        current(sum.rms_a), figure_text(Q::current, supply.rated_a, content.units)});
     }
     flow.table({{"Supply", 0, 3, false, true},
                 {"Peak, at most", 0, 1.4, true},
                 {"Without surges", 0, 1.4, true},
+                {"RMS, at most", 0, 1.4, true},
                 {"Rated", 0, 1.4, true},
-                {"", 0, 3}},
+                {"", 0, 2}},
                rows);
 }
 
@@ -148,33 +152,44 @@ void add_night_of_supplies(PackFlow& flow, const PackContent& content,
                rows);
 }
 
-/// The advice of the sequence in which a load is left the least, the widest wire of all, and the sequence.
+/// The advice of the sequence in which a load is left the least, alone or among those at once, the widest
+/// wire of all, and the sequence.
 struct WorstAdvice {
     CircuitAdvice advice;
     const Sequence* sequence = nullptr;
+    bool at_once = false;  ///< with others
     bool ever_on = false;
     bool wire_made = true;  ///< a standard wire does in every sequence
 };
 
-WorstAdvice worst_of(const PackContent& content, std::size_t channel) {
-    WorstAdvice worst;
-    std::optional<double> wire;
-    for (const PackSequence& one : content.sequences) {
-        const CircuitAdvice advice = advise(content.show.rig, channel, one.run.power, content.units);
-        const CircuitUse& use = one.run.power.circuits[channel];
-        worst.ever_on = worst.ever_on || use.on > Micros{0};
-        worst.wire_made = worst.wire_made && (advice.wire_mm2 || !use.in_known_wires);
-        if (advice.wire_mm2) {
-            wire = std::max(wire.value_or(0.0), *advice.wire_mm2);
-        }
-        const bool worse =
-            advice.drop && (!worst.advice.drop || advice.drop->volts > worst.advice.drop->volts);
-        if (worse || worst.sequence == nullptr) {
-            worst.advice = advice;
-            worst.sequence = find(content.show, one.id);
-        }
+void take_worse(WorstAdvice& worst, const CircuitAdvice& advice, const CircuitUse& use,
+                const Sequence* sequence, bool at_once) {
+    worst.ever_on = worst.ever_on || use.on > Micros{0};
+    worst.wire_made = worst.wire_made && (advice.wire_mm2 || !use.in_known_wires);
+    const std::optional<double> wire = std::max(worst.advice.wire_mm2, advice.wire_mm2);
+    const bool worse = advice.drop && (!worst.advice.drop || advice.drop->volts > worst.advice.drop->volts);
+    if (worse || worst.sequence == nullptr) {
+        worst.advice = advice;
+        worst.sequence = sequence;
+        worst.at_once = at_once;
     }
     worst.advice.wire_mm2 = wire;
+}
+
+WorstAdvice worst_of(const PackContent& content, std::size_t channel) {
+    WorstAdvice worst;
+    const Rig& rig = content.show.rig;
+    for (const PackSequence& one : content.sequences) {
+        const SequencePower& power = one.run.power;
+        take_worse(worst, advise(rig, channel, power, content.units), power.circuits[channel],
+                   find(content.show, one.id), false);
+    }
+    if (content.together) {
+        const CircuitTogether& met = content.together->circuits[channel];
+        const PowerModel& model = content.sequences.front().run.power.model;
+        take_worse(worst, advise(rig, channel, model, met.use, content.units), met.use,
+                   find(content.show, met.sequence), true);
+    }
     return worst;
 }
 
@@ -185,9 +200,10 @@ QString drop_text(const WorstAdvice& worst) {
     if (!worst.advice.drop) {
         return QStringLiteral("not checked");
     }
-    return QStringLiteral("%1, %2 at %3")
+    return QStringLiteral("%1, %2 at %3%4")
         .arg(rounded_text(Q::voltage, worst.advice.drop->volts, UnitSystem::metric),
-             text_of(worst.sequence->name), time_text(worst.advice.drop->at));
+             text_of(worst.sequence->name), time_text(worst.advice.drop->at),
+             worst.at_once ? QStringLiteral(", the others at once") : QString());
 }
 
 QString voltage(const std::optional<double>& volts) {
@@ -250,12 +266,12 @@ void add_circuits(PackFlow& flow, const PackContent& content, const std::optiona
     flow.table(columns, rows);
 }
 
-/// Size and length of a wire that all share, and the most it carries in any sequence.
+/// Size and length of a wire that all share, and the most it carries in any sequence, or in those at once.
 QString shared_text(const PackContent& content, const Figure& mm2, const Figure& length_m, std::size_t wire) {
     if (!mm2 && !length_m) {
         return QStringLiteral("none given");
     }
-    MicroAmps most = 0;
+    MicroAmps most = content.together ? content.together->wire_peaks[wire] : 0;
     for (const PackSequence& one : content.sequences) {
         most = std::max(most, one.run.power.wire_peaks[wire]);
     }
@@ -265,7 +281,7 @@ QString shared_text(const PackContent& content, const Figure& mm2, const Figure&
              current(amps(most)), bears ? ", bears " + current(*bears) : QString());
 }
 
-/// The fuse it has, and the smallest that fits in every sequence.
+/// The fuse it has, and the smallest that fits in every sequence, and those at once.
 QString supply_fuse_text(const PackContent& content, std::size_t place) {
     Figure fits = 0.0;
     bool known = true;
@@ -273,6 +289,10 @@ QString supply_fuse_text(const PackContent& content, std::size_t place) {
         const SupplyUse use = supply_use(content.show, *find(content.show, one.id), one.run.power, place);
         known = known && use.complete;
         fits = fits && use.fuse_a ? Figure(std::max(*fits, *use.fuse_a)) : Figure{};
+    }
+    if (content.together) {
+        const Figure& met = content.together->supplies[place].fuse_a;
+        fits = fits && met ? Figure(std::max(*fits, *met)) : Figure{};
     }
     return fuse_text(content.show.rig.supplies[place].fuse_a, fits, known);
 }
@@ -336,7 +356,7 @@ void add_power(PackFlow& flow, const PackSource& source) {
     flow.paragraph(
         QStringLiteral(
             "Reckoned from ratings, nothing is measured: wires at %1 °C, loads at their rated current, "
-            "drops of one sequence at a time, the least fuse 1.25 times what flows for long. A fuse "
+            "the least fuse 1.25 times what flows for long. A fuse "
             "guards the wire behind it and must not be larger than the wire bears. Mains and its wiring "
             "are work for a licensed electrician; the local code decides.")
             .arg(working_wire_c, 0, 'f', 0),

@@ -292,6 +292,7 @@ TEST_CASE("the power pages have each supply, sequence and circuit, with the figu
     show.night.groups_per_h = 20;
     const QStringList two = words_of(pack_of(show), "Power");
     CHECK(two.contains("Sequences at once"));
+    CHECK(two.filter(", the others at once").size() == static_cast<int>(show.rig.channels.size()));
     CHECK(two.contains("Charge taken"));
     CHECK(two.count("Current of supply over sequence") == 2);
 }
