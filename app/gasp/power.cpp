@@ -23,6 +23,7 @@ namespace {
 
 using Q = Quantity;
 constexpr const char* not_checked = "not checked";
+constexpr const char* electricians = "electrician's";  // to choose
 
 std::string told(Q quantity, const std::optional<double>& value, UnitSystem units) {
     return value ? print_rounded(quantity, *value, units) : std::string(not_checked);
@@ -48,6 +49,17 @@ std::string current(double amps) {
     return print_rounded(Q::current, amps, UnitSystem::metric);
 }
 
+std::string supply_fuse(const Supply& supply, bool complete, const Figure& fits) {
+    return hazardous(supply) ? electricians : complete ? fitting(fits) : not_checked;
+}
+
+std::string channel_fuse(const Channel& channel, const CircuitAdvice& advice) {
+    if (advice.licensed || !channel.load_current_a) {
+        return advice.licensed ? electricians : "-";
+    }
+    return inrush_known(channel) ? fitting(advice.fuse_a) : not_checked;
+}
+
 std::string supplies_text(const Show& show, const Sequence& sequence, const SequencePower& power) {
     using enum TextGrid::Align;
     TextGrid grid({left, right, right, right, right, right, right, right, right, right, right}, "  ");
@@ -62,7 +74,7 @@ std::string supplies_text(const Show& show, const Sequence& sequence, const Sequ
                   sum(at(use.steady_peak_a, use.steady_peak_at)), current(use.average_a), current(use.rms_a),
                   current(use.repeated_rms_a), told(Q::current, use.needed_a, UnitSystem::metric),
                   use.margin_percent ? fmt::format("{:.0f} %", *use.margin_percent) : not_checked,
-                  use.complete ? fitting(use.fuse_a) : not_checked});
+                  supply_fuse(supply, use.complete, use.fuse_a)});
     }
     return grid.text();
 }
@@ -78,6 +90,9 @@ std::string drop_text(const CircuitAdvice& advice, const CircuitUse& use) {
 }
 
 std::string wire_needed(const CircuitAdvice& advice, const CircuitUse& use, UnitSystem units) {
+    if (advice.licensed) {
+        return electricians;
+    }
     return advice.wire_mm2 ? print_quantity(Q::wire_area, *advice.wire_mm2, units)
                            : std::string(use.in_known_wires ? "none" : "-");
 }
@@ -98,7 +113,7 @@ std::string circuits_text(const Show& show, const SequencePower& power, UnitSyst
                   typed(Q::length, circuit.wire_length_m, units), drop_text(advice, use),
                   use.on == Micros{0} ? std::string() : told(Q::voltage, advice.left_v, units),
                   wire_needed(advice, use, units), typed(Q::current, circuit.fuse_a, units),
-                  channel.load_current_a ? fitting(advice.fuse_a) : std::string("-")});
+                  channel_fuse(channel, advice)});
     }
     return grid.text();
 }
@@ -208,7 +223,7 @@ std::string together_text(const Show& show, const PowerTogether& together, const
         const SupplyTogether& sum = together.supplies[i];
         supplies.add({show.rig.supplies[i].name, current(amps(sum.peak)), current(amps(sum.steady)),
                       current(sum.rms_a),
-                      model.supplies[i].complete ? fitting(sum.fuse_a) : std::string(not_checked)});
+                      supply_fuse(show.rig.supplies[i], model.supplies[i].complete, sum.fuse_a)});
     }
     TextGrid circuits({left, right, right, right, right}, "  ");
     circuits.add({"channel", "drop, at most", "in", "left", "wire needed"});

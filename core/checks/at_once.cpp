@@ -125,7 +125,7 @@ class AtOnce {
         const double alone = most([&](const SequencePower& power) { return power.wire_peaks[place]; });
         if (too_much(carried, mm2) && !too_much(alone, mm2)) {
             Finding finding = about(supply, "wire_current", Severity::stop, field);
-            set_too_much(finding, wire, carried, *mm2, units_);
+            set_too_much(finding, supply, wire, carried, *mm2, units_);
             put(std::move(finding));
         }
     }

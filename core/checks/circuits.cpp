@@ -44,12 +44,15 @@ bool too_much(double amps, const Figure& mm2) {
     return mm2 && amps > ampacity_a(*mm2).value_or(0.0);
 }
 
-void set_too_much(Finding& finding, const std::string& wire, double amps, double mm2, UnitSystem units) {
+void set_too_much(Finding& finding, const Supply& supply, const std::string& wire, double amps, double mm2,
+                  UnitSystem units) {
     finding.what = capital(wire) + " carries more than it bears";
     set_currents(finding, amps, "at most", ampacity_a(mm2).value_or(0.0));
     finding.limit += " in " + wire_text(mm2, units);
     const auto wider = smallest_wire_mm2({0.0, 0.0, 0.0, amps}, units);
-    finding.remedy = wider ? "Make it " + wire_text(*wider, units) : "Share the loads out among more wires";
+    finding.remedy = hazardous(supply) ? std::string(by_electrician)
+                     : wider           ? "Make it " + wire_text(*wider, units)
+                                       : "Share the loads out among more wires";
 }
 
 void set_moment(Finding& finding, const CheckInput& input, Micros time) {
@@ -59,14 +62,6 @@ void set_moment(Finding& finding, const CheckInput& input, Micros time) {
 
 Figure fuse_of(const Circuit& circuit, const Supply& supply) {
     return circuit.fuse_a ? circuit.fuse_a : supply.fuse_a;
-}
-
-bool hazardous(const Supply& supply) {
-    constexpr double most_ac = 30.0;
-    constexpr double most_dc = 60.0;
-    const double volts = supply.volts.value_or(0.0);
-    return supply.kind == SupplyKind::mains || volts > most_dc ||
-           (supply.kind == SupplyKind::transformer && volts > most_ac);
 }
 
 }  // namespace gasp

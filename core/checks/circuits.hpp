@@ -47,8 +47,9 @@ void set_currents(Finding& finding, double figure, std::string_view relation, do
 
 /// Whether a wire carries more than it bears; not where its size is blank.
 [[nodiscard]] bool too_much(double amps, const Figure& mm2);
-/// That it does, with figure, limit and remedy. `wire`: "the wire of "lamp"".
-void set_too_much(Finding& finding, const std::string& wire, double amps, double mm2, UnitSystem units);
+/// That it does, with figure, limit and remedy. `wire`: "the wire of "lamp"", on that supply.
+void set_too_much(Finding& finding, const Supply& supply, const std::string& wire, double amps, double mm2,
+                  UnitSystem units);
 
 /// " at 0:09.420", and the place of a finding with it.
 void set_moment(Finding& finding, const CheckInput& input, Micros time);
@@ -56,8 +57,7 @@ void set_moment(Finding& finding, const CheckInput& input, Micros time);
 /// The fuse that guards a circuit's wire: its own, or its supply's; blank where neither is given.
 [[nodiscard]] Figure fuse_of(const Circuit& circuit, const Supply& supply);
 
-/// Whether its voltage can harm who touches it: mains, more than 30 V of a transformer (AC) or 60 V (DC), the
-/// limits of class 2 circuits of NEC chapter 9 tables 11(A) and 11(B), from memory. A blank voltage is not.
-[[nodiscard]] bool hazardous(const Supply& supply);
+/// The remedy where the voltage can harm.
+inline constexpr std::string_view by_electrician = "Have a licensed electrician choose the wire and its fuse";
 
 }  // namespace gasp

@@ -68,7 +68,8 @@ std::optional<Finding> find_drop(const Rig& rig, const CheckedCircuit& circuit, 
     auto [figure, limit] = print_apart(Quantity::voltage, std::max(left, 0.0), least, units);
     finding.figure = figure;
     finding.limit = "at least " + limit;
-    finding.remedy = thicker(worst_part(rig, circuit, drop), least - left, units);
+    finding.remedy = hazardous(circuit.supply) ? std::string(by_electrician)
+                                               : thicker(worst_part(rig, circuit, drop), least - left, units);
     return finding;
 }
 

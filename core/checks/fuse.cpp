@@ -7,6 +7,7 @@
 #include "core/checks/fuse_finding.hpp"
 #include "core/checks/wording.hpp"
 #include "core/power/conductor.hpp"
+#include "core/schedule/circuit_advice.hpp"
 
 #include <algorithm>
 #include <iterator>
@@ -21,7 +22,8 @@ FuseLoad load_of(const Channel& channel) {
     const double current = channel.load_current_a.value_or(0.0);
     const double pulse_a = channel.circuit.inrush_a.value_or(current);
     const double pulse_ms = channel.circuit.inrush_ms.value_or(0.0);
-    return {current, [=](double fuse_a) { return fuse_bears(fuse_a, pulse_a, pulse_ms); },
+    return {current, inrush_known(channel),
+            [=](double fuse_a) { return fuse_bears(fuse_a, pulse_a, pulse_ms); },
             [=](double wire_a) { return fitting_fuse_a(current, pulse_a, pulse_ms, wire_a); },
             [=](double) { return current_text(pulse_a) + " for " + print_duration(from_ms(pulse_ms)); }};
 }
@@ -30,8 +32,9 @@ void check_circuit(const CheckedCircuit& circuit, UnitSystem units, std::vector<
     const Circuit& wired = circuit.channel.circuit;
     const std::string of = quoted(circuit.channel.name);
     if (wired.fuse_a) {
-        const Guarded guarded{"the fuse of " + of, *wired.fuse_a, "its wire",
-                              wired.wire_mm2,      "inrush",      load_of(circuit.channel)};
+        const Guarded guarded{"the fuse of " + of,      *wired.fuse_a, "its wire",
+                              wired.wire_mm2,           "inrush",      load_of(circuit.channel),
+                              hazardous(circuit.supply)};
         if (auto finding =
                 find_fuse(guarded, about(circuit.channel, name, Severity::warn, "circuit.fuse_a"), units)) {
             findings.push_back(std::move(*finding));
@@ -43,9 +46,11 @@ void check_circuit(const CheckedCircuit& circuit, UnitSystem units, std::vector<
                        of + " bears, which has none of its own";
         set_currents(finding, *circuit.supply.fuse_a, "at most", ampacity_a(*wired.wire_mm2).value_or(0.0));
         finding.limit += " in " + wire_text(*wired.wire_mm2, units);
-        finding.remedy = other_fuse(load_of(circuit.channel), ampacity_a(*wired.wire_mm2).value_or(0.0),
-                                    *wired.wire_mm2, units) +
-                         " where it leaves the feed";
+        finding.remedy = hazardous(circuit.supply)
+                             ? std::string(by_electrician)
+                             : other_fuse(load_of(circuit.channel), ampacity_a(*wired.wire_mm2).value_or(0.0),
+                                          *wired.wire_mm2, units) +
+                                   " where it leaves the feed";
         findings.push_back(std::move(finding));
     }
 }

@@ -7,6 +7,7 @@
 #include "core/power/current_ranges.hpp"
 #include "core/power/fuse.hpp"
 
+#include <algorithm>
 #include <utility>
 
 namespace gasp {
@@ -16,7 +17,7 @@ FuseLoad fuse_load(const Show& show, const PowerRun& run, std::size_t supply) {
     const double heating = power.rms_a(supply, shortest_period(show, *find(show, run.sequence)));
     const MicroAmps rest = micro_amps(power.rest_a(supply));
     const FuseRun only{&power.curves[supply], power.length};
-    return {heating,
+    return {heating, true,
             [=](double fuse_a) {
                 return fuse_bears(fuse_a, rest, {&only, 1});
             },
@@ -36,12 +37,18 @@ FuseLoad fuse_load(std::span<const PowerRun> runs, const PowerTogether& together
     const MicroAmps peak = sum.peak;
     const MicroAmps rest = micro_amps(runs.front().power->rest_a(supply));
     const std::vector<FuseRun> met = fuse_runs(runs, together.sequences, supply);
-    return {heating, [=](double fuse_a) { return fuse_bears(fuse_a, rest, met); },
+    return {heating, true, [=](double fuse_a) { return fuse_bears(fuse_a, rest, met); },
             [=](double wire_a) { return fitting_fuse_a(heating, rest, met, wire_a); },
             [=](double) { return "up to " + current_text(amps(peak)); }};
 }
 
 std::string other_fuse(const FuseLoad& load, double wire_a, double mm2, UnitSystem units) {
+    if (!load.known) {
+        const auto fuses = standard_fuses_a();
+        const auto above = std::ranges::upper_bound(fuses, wire_a);
+        return above == fuses.begin() ? "Make the wire thicker"
+                                      : "Fit a fuse of no more than " + current_text(*(above - 1));
+    }
     if (const auto fuse = load.fitting(wire_a)) {
         return "Fit a fuse of " + current_text(*fuse);
     }
@@ -63,14 +70,15 @@ std::optional<Finding> find_fuse(const Guarded& guarded, Finding about, UnitSyst
         about.what = capital(guarded.fuse) + " is too small for what flows for long";
         set_currents(about, guarded.fuse_a, "at least", least_fuse_a(guarded.load.continuous_a));
         about.limit += ", 1.25 times the current";
-    } else if (!guarded.load.bears(guarded.fuse_a)) {
+    } else if (guarded.load.known && !guarded.licensed && !guarded.load.bears(guarded.fuse_a)) {
         about.what = capital(guarded.fuse) + " may blow at the " + guarded.at;
         about.figure = guarded.load.what(guarded.fuse_a);
         about.limit = "what a blade fuse of " + current_text(guarded.fuse_a) + " surely bears";
     } else {
         return std::nullopt;
     }
-    about.remedy = other_fuse(guarded.load, wire_a, guarded.mm2.value_or(0.0), units);
+    about.remedy = guarded.licensed ? std::string(by_electrician)
+                                    : other_fuse(guarded.load, wire_a, guarded.mm2.value_or(0.0), units);
     return about;
 }
 
@@ -82,7 +90,8 @@ std::vector<Finding> find_supply_fuse(const Supply& supply, const FuseLoad& load
                     "its feed",
                     supply.feed_mm2,
                     "loads that are on together",
-                    load};
+                    load,
+                    hazardous(supply)};
     const Finding about_it = about(supply, "fuse", Severity::warn, "fuse_a");
     if (auto finding = find_fuse(guarded, about_it, units)) {
         findings.push_back(std::move(*finding));

@@ -16,6 +16,7 @@ namespace gasp {
 /// What flows through a fuse.
 struct FuseLoad {
     double continuous_a = 0.0;
+    bool known = true;  ///< else what more flows for a while is blank: nothing is said of it
     std::function<bool(double fuse_a)> bears;                     ///< whatever more flows for a while
     std::function<std::optional<double>(double wire_a)> fitting;  ///< the smallest fuse that does
     std::function<std::string(double fuse_a)> what;               ///< "8 A for 30 ms"
@@ -35,6 +36,7 @@ struct Guarded {
     Figure mm2;
     std::string at;  ///< "inrush"
     FuseLoad load;
+    bool licensed = false;  ///< work for a licensed electrician
 };
 
 /// What would do: another fuse, or another wire and its fuse.

@@ -16,13 +16,13 @@ void check_shared(const CheckInput& input, std::size_t place, std::vector<Findin
     const double feed = amps(peaks[PowerModel::feed_of(place)]);
     if (too_much(feed, supply.feed_mm2)) {
         findings.push_back(about(supply, name, Severity::stop, "feed_mm2"));
-        set_too_much(findings.back(), "the feed of supply " + quoted(supply.name), feed, *supply.feed_mm2,
-                     input.units);
+        set_too_much(findings.back(), supply, "the feed of supply " + quoted(supply.name), feed,
+                     *supply.feed_mm2, input.units);
     }
     const double back = amps(peaks[PowerModel::return_of(place)]);
     if (too_much(back, supply.return_mm2)) {
         findings.push_back(about(supply, name, Severity::stop, "return_mm2"));
-        set_too_much(findings.back(), "the shared return of supply " + quoted(supply.name), back,
+        set_too_much(findings.back(), supply, "the shared return of supply " + quoted(supply.name), back,
                      *supply.return_mm2, input.units);
     }
 }
@@ -39,8 +39,8 @@ std::vector<Finding> check_wire_current(const CheckInput& input) {
         } else if (const Figure& current = circuit.channel.load_current_a;
                    current && too_much(*current, mm2)) {
             findings.push_back(about(circuit.channel, name, Severity::stop, "circuit.wire_mm2"));
-            set_too_much(findings.back(), "the wire of " + quoted(circuit.channel.name), *current, *mm2,
-                         input.units);
+            set_too_much(findings.back(), circuit.supply, "the wire of " + quoted(circuit.channel.name),
+                         *current, *mm2, input.units);
         }
     });
     for (std::size_t place = 0; place < input.show.rig.supplies.size(); ++place) {

@@ -171,6 +171,14 @@ std::optional<std::size_t> place_of(const Rig& rig, const std::optional<SupplyId
                                        : std::nullopt;
 }
 
+bool hazardous(const Supply& supply) {
+    constexpr double most_ac = 30.0;
+    constexpr double most_dc = 60.0;
+    const double volts = supply.volts.value_or(0.0);
+    return supply.kind == SupplyKind::mains || volts > most_dc ||
+           (supply.kind == SupplyKind::transformer && volts > most_ac);
+}
+
 double shared_wires_bear_a(const Supply& supply, std::size_t place, std::span<const MicroAmps> wire_peaks) {
     double bears = std::numeric_limits<double>::infinity();
     const bool shared =

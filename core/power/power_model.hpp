@@ -59,6 +59,10 @@ struct PowerModel {
 [[nodiscard]] double shared_wires_bear_a(const Supply& supply, std::size_t place,
                                          std::span<const MicroAmps> wire_peaks);
 
+/// Whether its voltage can harm who touches it: mains, more than 30 V of a transformer (AC) or 60 V (DC), the
+/// limits of class 2 circuits of NEC chapter 9 tables 11(A) and 11(B), from memory. A blank voltage is not.
+[[nodiscard]] bool hazardous(const Supply& supply);
+
 /// The place of a supply in the rig; none where there is none of that id.
 [[nodiscard]] std::optional<std::size_t> place_of(const Rig& rig, const std::optional<SupplyId>& supply);
 

@@ -38,6 +38,12 @@ const Drop& counting_drop(const Channel& channel, const WorstDrop& drop) {
     return load_kind(channel) == LoadKind::coil ? drop.starting : drop.worst;
 }
 
+bool inrush_known(const Channel& channel) {
+    const Circuit& circuit = channel.circuit;
+    const bool surging = circuit.inrush_a || surges(load_kind(channel));
+    return !surging || (circuit.inrush_a && circuit.inrush_ms);
+}
+
 double planned_share(const Supply& supply) {
     return supply.use_percent.value_or(usual_use_percent) / 100.0;
 }
@@ -47,13 +53,14 @@ CircuitAdvice advise(const Rig& rig, std::size_t channel, const PowerModel& mode
     CircuitAdvice advice;
     const Channel& of = rig.channels[channel];
     const Circuit& circuit = of.circuit;
-    if (of.load_current_a) {
+    const auto place = model.circuits[channel].supply;
+    advice.licensed = place && hazardous(rig.supplies[*place]);
+    if (of.load_current_a && inrush_known(of) && !advice.licensed) {
         const double current = *of.load_current_a;
         const double wire_a = circuit.wire_mm2 ? ampacity_a(*circuit.wire_mm2).value_or(0.0) : 1e9;
         advice.fuse_a = fitting_fuse_a(current, circuit.inrush_a.value_or(current),
                                        circuit.inrush_ms.value_or(0.0), wire_a);
     }
-    const auto place = model.circuits[channel].supply;
     if (!place || !rig.supplies[*place].volts) {
         return advice;
     }
@@ -64,7 +71,7 @@ CircuitAdvice advise(const Rig& rig, std::size_t channel, const PowerModel& mode
         advice.drop = counting_drop(of, *use.drop);
         advice.left_v = std::max(supply_v - advice.drop->volts, 0.0);
     }
-    if (use.in_known_wires) {
+    if (use.in_known_wires && !advice.licensed) {
         advice.wire_mm2 = wire_for(of, advice, supply_v, *use.in_known_wires,
                                    model.circuits[channel].wire_ohm.value_or(0.0), units);
     }

@@ -16,10 +16,15 @@ struct CircuitAdvice {
     std::optional<double> least_v;   ///< wanted: what its `least_percent` says, else all but a tenth
     std::optional<double> wire_mm2;  ///< smallest standard wire that leaves it that and bears the fuse
     std::optional<double> fuse_a;    ///< smallest standard fuse for its current and inrush
+    /// Its supply can harm who touches it: wire and fuse are for a licensed electrician to choose, not here.
+    bool licensed = false;
 };
 
 /// The drop that counts for a load: a coil has to pull in, whatever else works all the while.
 [[nodiscard]] const Drop& counting_drop(const Channel& channel, const WorstDrop& drop);
+
+/// Whether it is known what a load draws as it starts: where it surges, how much and for how long.
+[[nodiscard]] bool inrush_known(const Channel& channel);
 
 /// A tenth of the voltage lost is the most for loads that are not critical (practice on boats, ABYC).
 [[nodiscard]] CircuitAdvice advise(const Rig& rig, std::size_t channel, const PowerModel& model,

@@ -122,9 +122,10 @@ void add_together(const Show& show, const AnalysisResult& result, std::size_t pl
                      QObject::tr("at most")});
     const bool known = result.power.model.supplies[place].complete;
     lines.push_back({QObject::tr("fuse that fits"),
-                     !known       ? QObject::tr("not checked")
-                     : sum.fuse_a ? current_text(*sum.fuse_a)
-                                  : QObject::tr("none"),
+                     hazardous(supply) ? QObject::tr("electrician's")
+                     : !known          ? QObject::tr("not checked")
+                     : sum.fuse_a      ? current_text(*sum.fuse_a)
+                                       : QObject::tr("none"),
                      {},
                      std::nullopt,
                      supply.fuse_a ? QObject::tr("has %1").arg(current_text(*supply.fuse_a))
@@ -192,6 +193,7 @@ void PowerPanel::follow(Micros from, Micros to, const QRect& lanes_on_screen) {
 }
 
 void PowerPanel::set_playhead(Micros time) {
+    playhead_ = time;
     for (CurrentPlot* plot : plots_) {
         plot->set_playhead(time);
     }
@@ -241,6 +243,7 @@ void PowerPanel::refresh_plots() {
             plots_.push_back(new CurrentPlot(name, curves_));
             plots_.back()->setMinimumHeight(plot_px);
             plots_.back()->set_stretch(from_, to_);
+            plots_.back()->set_playhead(playhead_);
             column_->addWidget(plots_.back(), 1);
         }
         plots_[i]->set_supply(name);

@@ -60,6 +60,7 @@ class PowerPanel : public QWidget {
     std::vector<CurrentPlot*> plots_;
     Micros from_{0};
     Micros to_{1'000'000};
+    Micros playhead_{0};
     QRect lanes_;
 };
 

@@ -160,6 +160,9 @@ QString WiringModel::worked_out(int row, Kind kind) const {
                : never ? tr("never on")
                        : tr("not checked");
     }
+    if (advice->licensed) {
+        return tr("electrician's");
+    }
     const std::optional<double>& value = kind == Kind::wire_needed ? advice->wire_mm2 : advice->fuse_a;
     const Quantity quantity = kind == Kind::wire_needed ? Quantity::wire_area : Quantity::current;
     if (value) {
@@ -167,8 +170,9 @@ QString WiringModel::worked_out(int row, Kind kind) const {
     }
     const Channel& channel = document_.show().rig.channels[static_cast<std::size_t>(row)];
     const bool known = channel.load_current_a &&
-                       (kind == Kind::fuse_fits ||
-                        (advice->least_v && channel.circuit.wire_length_m && use_of(row)->in_known_wires));
+                       (kind == Kind::fuse_fits ? inrush_known(channel)
+                                                : (advice->least_v && channel.circuit.wire_length_m &&
+                                                   use_of(row)->in_known_wires));
     return known ? tr("none") : tr("not checked");
 }
 

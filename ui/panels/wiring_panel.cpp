@@ -9,6 +9,7 @@
 #include <QComboBox>
 #include <QHBoxLayout>
 #include <QHeaderView>
+#include <QKeyEvent>
 #include <QLabel>
 #include <QStyledItemDelegate>
 #include <QTableView>
@@ -135,6 +136,20 @@ void WiringPanel::make_table() {
     connect(&model_, &QAbstractItemModel::modelReset, this, &WiringPanel::fit_columns);
     connect(&model_, &QAbstractItemModel::dataChanged, this, &WiringPanel::fit_columns);
     table_->setContextMenuPolicy(Qt::ActionsContextMenu);
+    table_->installEventFilter(this);
+}
+
+/// What is typed goes into the cell, also where a letter alone is a key of the window.
+bool WiringPanel::eventFilter(QObject* watched, QEvent* event) {
+    if (watched == table_ && event->type() == QEvent::ShortcutOverride) {
+        const auto& key = dynamic_cast<QKeyEvent&>(*event);
+        const bool alone = (key.modifiers() & ~(Qt::ShiftModifier | Qt::KeypadModifier)) == Qt::NoModifier;
+        if (alone && !key.text().isEmpty() && key.text().front().isPrint()) {
+            event->accept();
+            return true;
+        }
+    }
+    return QWidget::eventFilter(watched, event);
 }
 
 void WiringPanel::make_actions() {

@@ -30,6 +30,9 @@ class WiringPanel : public QWidget {
   signals:
     void said(const QString& sentence);
 
+  protected:
+    bool eventFilter(QObject* watched, QEvent* event) override;
+
   private:
     void fit_columns();
     void make_table();

@@ -1,5 +1,6 @@
 // SPDX-License-Identifier: GPL-3.0-or-later
 // SPDX-FileCopyrightText: The Gaspworks authors
+#include "core/schedule/circuit_advice.hpp"
 #include "tests/core/checks/rig.hpp"
 #include "tests/support/catch.hpp"
 
@@ -64,4 +65,39 @@ TEST_CASE("a supply's fuse that loads together open, though none of them does an
         found[0].starts_with("warn: The fuse of supply \"12 V\" may blow at the loads that are on together: "
                              "up to 1.4 A, above 1.1 A for "));
     CHECK(found[0].ends_with("limit what a blade fuse of 1 A surely bears. Fit a fuse of 2 A."));
+}
+
+TEST_CASE("an inrush of no known length makes no fuse fit") {
+    Show show = clean_show();
+    Circuit& light = show.rig.channels[1].circuit;
+    light.inrush_ms.reset();
+    light.fuse_a = 1.5;  // 8 A would blow it at once if it lasted
+    CHECK(texts(show, "fuse").empty());
+    light.fuse_a = 10.0;
+    CHECK(
+        texts(show, "fuse") ==
+        Lines{"stop: The fuse of \"lamp\" is larger than its wire bears: 10 A, limit at most 6.54 A in 0.75 "
+              "mm2. Fit a fuse of no more than 5 A."});
+    CHECK_FALSE(
+        advise(show.rig, 1, sequence_power(show, resolve(show, show.sequences[0])), UnitSystem::metric)
+            .fuse_a);
+    light.inrush_ms = 30.0;
+    CHECK(advise(show.rig, 1, sequence_power(show, resolve(show, show.sequences[0])), UnitSystem::metric)
+              .fuse_a == 3.0);
+}
+
+TEST_CASE("fuse and wire of mains are left to a licensed electrician") {
+    Show show = clean_show();
+    show.rig.supplies[0].kind = SupplyKind::mains;
+    show.rig.supplies[0].fuse_a.reset();
+    show.rig.channels[1].circuit.fuse_a = 10.0;
+    const Lines found = texts(show, "fuse");
+    REQUIRE(found.size() == 1);
+    CHECK(found[0].ends_with("Have a licensed electrician choose the wire and its fuse."));
+    const auto advice =
+        advise(show.rig, 1, sequence_power(show, resolve(show, show.sequences[0])), UnitSystem::metric);
+    CHECK(advice.licensed);
+    CHECK_FALSE(advice.fuse_a);
+    CHECK_FALSE(advice.wire_mm2);
+    CHECK(advice.left_v);
 }

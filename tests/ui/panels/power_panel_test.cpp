@@ -12,6 +12,7 @@
 #include <QAction>
 #include <QComboBox>
 #include <QHeaderView>
+#include <QKeyEvent>
 #include <QLineEdit>
 #include <QSignalSpy>
 #include <QTableView>
@@ -242,4 +243,20 @@ TEST_CASE("a column grows with what is typed into it, unless its width was set b
     desk.wiring.table().setColumnWidth(wire.column(), 80);
     CHECK(desk.wiring.model().setData(wire, "0.50124 mm2", Qt::EditRole));
     CHECK(header.sectionSize(wire.column()) == 80);
+}
+
+TEST_CASE("a letter typed over a cell is its text, not a key of the window") {
+    Desk desk;
+    QTableView& table = desk.wiring.table();
+    table.setCurrentIndex(desk.cell("circuit.wire_colour"));
+    const auto taken = [&](int key, Qt::KeyboardModifiers modifiers, const QString& text) {
+        QKeyEvent event(QEvent::ShortcutOverride, key, modifiers, text);
+        event.ignore();
+        QCoreApplication::sendEvent(&table, &event);
+        return event.isAccepted();
+    };
+    CHECK(taken(Qt::Key_G, Qt::NoModifier, "g"));  // which fires the trigger elsewhere
+    CHECK(taken(Qt::Key_M, Qt::ShiftModifier, "M"));
+    CHECK_FALSE(taken(Qt::Key_S, Qt::ControlModifier, QString(QChar(0x13))));
+    CHECK_FALSE(taken(Qt::Key_Escape, Qt::NoModifier, QString(QChar(0x1b))));
 }

@@ -143,4 +143,8 @@ double Sketch::lines(QPointF at, Align align, const QString& text, double width,
     return y - line_height / 2 - at.y();
 }
 
+bool Sketch::fits(const QString& text, double width, int most_lines, PrintFace face) {
+    return measure_.lines(face, text, width, most_lines + 1).size() <= most_lines;
+}
+
 }  // namespace gasp

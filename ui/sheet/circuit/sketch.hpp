@@ -43,6 +43,9 @@ class Sketch {
     /// As many lines as it takes, at most so many, below `at`; the height they have.
     double lines(QPointF at, Align align, const QString& text, double width, int most_lines,
                  PrintFace face = {PrintSize::small});
+    /// Whether so many lines hold it whole.
+    [[nodiscard]] bool fits(const QString& text, double width, int most_lines,
+                            PrintFace face = {PrintSize::small});
 
   private:
     QPainter& painter_;

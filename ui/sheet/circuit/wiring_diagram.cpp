@@ -157,10 +157,18 @@ class Painter {
 
     void contact_words(const Channel& channel, double x) {
         const Board* board = channel.board ? find(show_, *channel.board) : nullptr;
-        QString text = board != nullptr ? shown(board->name) + ' ' : QString();
-        text += channel.output ? QString::number(*channel.output) : QStringLiteral("no output");
-        text += channel.circuit.switched_by == SwitchedBy::transistor ? ", transistor" : "";
-        sketch_.lines({x + 44, contact_y + 30}, Align::left, text, room() - 20, 3);
+        const QString name = board != nullptr ? shown(board->name) : QString();
+        QString output = channel.output ? QString::number(*channel.output) : QStringLiteral("no output");
+        output += channel.circuit.switched_by == SwitchedBy::transistor ? ", transistor" : "";
+        const QString text = name.isEmpty() ? output : name + ' ' + output;
+        const QPointF at(x + 44, contact_y + 30);
+        const double width = room() - 20;
+        if (sketch_.fits(text, width, 3)) {
+            sketch_.lines(at, Align::left, text, width, 3);
+        } else {  // a long name is cut, the output never
+            const double high = sketch_.lines(at, Align::left, name, width, 2);
+            sketch_.lines({at.x(), at.y() + high}, Align::left, output, width, 2);
+        }
     }
 
     void wire_words(const Circuit& circuit, double x) {

@@ -114,7 +114,7 @@ void add_cue_sheet(PackFlow& flow, const PackSource& source, const PackSequence&
                 {"Time", 150, 0, true, true},
                 {"Cue", 0, 3.2, false, true},
                 {"Channel", 0, 2.8},
-                {"Length", 130, 0, true},
+                {"Length", 160, 0, true},
                 {"Pattern", 0, 1.7},
                 {"Mark", 0, 2.2},
                 {"Lead", 120, 0, true},

@@ -34,11 +34,12 @@ QString current_at(double amps, Micros time, bool complete) {
     return (complete ? QString() : QStringLiteral("at least ")) + current(amps) + " at " + time_text(time);
 }
 
-QString fuse_text(const Figure& has, const Figure& fits, bool known) {
+QString fuse_text(const Figure& has, const Figure& fits, bool known, bool licensed) {
     return (has ? figure_text(Q::current, has, UnitSystem::metric) : QStringLiteral("none")) + ", " +
-           (!known ? QStringLiteral("not checked")
-            : fits ? figure_text(Q::current, fits, UnitSystem::metric) + " fits"
-                   : QStringLiteral("none fits"));
+           (licensed ? QStringLiteral("electrician's to choose")
+            : !known ? QStringLiteral("not checked")
+            : fits   ? figure_text(Q::current, fits, UnitSystem::metric) + " fits"
+                     : QStringLiteral("none fits"));
 }
 
 PackRow supply_row(const PackContent& content, const PackSequence& one, std::size_t place) {
@@ -218,6 +219,9 @@ QString inrush_text(const Channel& channel, UnitSystem units) {
 }
 
 QString needed_wire(const WorstAdvice& worst, UnitSystem units) {
+    if (worst.advice.licensed) {
+        return QStringLiteral("electrician's");
+    }
     if (!worst.wire_made) {
         return QStringLiteral("none does");
     }
@@ -243,7 +247,8 @@ void add_circuits(PackFlow& flow, const PackContent& content, const std::optiona
         const Circuit& circuit = channel.circuit;
         const WorstAdvice worst = worst_of(content, place);
         rows.push_back({text_of(channel.name), inrush_text(channel, content.units),
-                        fuse_text(circuit.fuse_a, worst.advice.fuse_a, channel.load_current_a.has_value()),
+                        fuse_text(circuit.fuse_a, worst.advice.fuse_a,
+                                  channel.load_current_a && inrush_known(channel), worst.advice.licensed),
                         figure_text(Q::wire_area, circuit.wire_mm2, content.units),
                         needed_wire(worst, content.units), drop_text(worst),
                         worst.ever_on ? voltage(worst.advice.left_v) : QString(QChar(0x2013)),
@@ -255,8 +260,8 @@ void add_circuits(PackFlow& flow, const PackContent& content, const std::optiona
     std::vector<PackColumn> columns{{"Channel", 0, 2.4, false, true},
                                     {"Current", 0, 2},
                                     {"Fuse", 0, 1.7},
-                                    {"Wire", 170},
-                                    {"Least wire", 170},
+                                    {"Wire", 210},
+                                    {"Least wire", 190},
                                     {"Lost on the way", 0, 2.6},
                                     {"Left", 130, 0, true},
                                     {"Wanted", 130, 0, true}};
@@ -294,7 +299,8 @@ QString supply_fuse_text(const PackContent& content, std::size_t place) {
         const Figure& met = content.together->supplies[place].fuse_a;
         fits = fits && met ? Figure(std::max(*fits, *met)) : Figure{};
     }
-    return fuse_text(content.show.rig.supplies[place].fuse_a, fits, known);
+    const Supply& supply = content.show.rig.supplies[place];
+    return fuse_text(supply.fuse_a, fits, known, hazardous(supply));
 }
 
 void add_shared_wires(PackFlow& flow, const PackContent& content) {

@@ -297,6 +297,14 @@ TEST_CASE("the power pages have each supply, sequence and circuit, with the figu
     CHECK(two.count("Current of supply over sequence") == 2);
 }
 
+TEST_CASE("however long a board's name is, the drawing of the wiring tells the output") {
+    Show show = show_with(plain, 1);
+    show.rig.channels[0].output = 731;
+    CHECK(words_of(pack_of(show), "Wiring").contains("board 731"));
+    show.rig.boards[0].name = "the board behind the third door of the boiler house at the far end";
+    CHECK(words_of(pack_of(show), "Wiring").contains("731"));
+}
+
 TEST_CASE("a rig without supplies has a power page that says so") {
     Show show = show_with(plain, 1);
     show.rig.supplies.clear();
