@@ -84,25 +84,19 @@ std::optional<Finding> find_fuse(const Guarded& guarded, Finding about, UnitSyst
 
 std::vector<Finding> find_supply_fuse(const Supply& supply, const FuseLoad& load, double back_a,
                                       UnitSystem units) {
-    std::vector<Finding> findings;
-    Guarded guarded{"the fuse of supply " + quoted(supply.name),
-                    *supply.fuse_a,
-                    "its feed",
-                    supply.feed_mm2,
-                    "loads that are on together",
-                    load,
-                    hazardous(supply)};
-    const Finding about_it = about(supply, "fuse", Severity::warn, "fuse_a");
-    if (auto finding = find_fuse(guarded, about_it, units)) {
-        findings.push_back(std::move(*finding));
-    }
     const bool shared = back_a > supply.standing_a.value_or(0.0);
-    if (shared && too_much(*supply.fuse_a, supply.return_mm2)) {
-        guarded.wire = "its shared return";
-        guarded.mm2 = supply.return_mm2;
-        if (auto finding = find_fuse(guarded, about_it, units)) {
-            findings.push_back(std::move(*finding));
-        }
+    const bool back_is_thinner =
+        shared && supply.return_mm2 && (!supply.feed_mm2 || *supply.return_mm2 < *supply.feed_mm2);
+    const Guarded guarded{"the fuse of supply " + quoted(supply.name),
+                          *supply.fuse_a,
+                          back_is_thinner ? "its shared return" : "its feed",
+                          back_is_thinner ? supply.return_mm2 : supply.feed_mm2,
+                          "loads that are on together",
+                          load,
+                          hazardous(supply)};
+    std::vector<Finding> findings;
+    if (auto finding = find_fuse(guarded, about(supply, "fuse", Severity::warn, "fuse_a"), units)) {
+        findings.push_back(std::move(*finding));
     }
     return findings;
 }

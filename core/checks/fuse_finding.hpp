@@ -46,8 +46,8 @@ struct Guarded {
 /// remedy; none where it fits.
 [[nodiscard]] std::optional<Finding> find_fuse(const Guarded& guarded, Finding about, UnitSystem units);
 
-/// The same of a supply's fuse with its feed, and with the shared return where `back_a`, the most that flows
-/// in it, says that loads use it.
+/// The same of a supply's fuse and the thinner of the wires it guards: its feed, and the shared return where
+/// `back_a`, the most that flows in it, says that loads use it.
 [[nodiscard]] std::vector<Finding> find_supply_fuse(const Supply& supply, const FuseLoad& load, double back_a,
                                                     UnitSystem units);
 

@@ -101,3 +101,16 @@ TEST_CASE("fuse and wire of mains are left to a licensed electrician") {
     CHECK_FALSE(advice.wire_mm2);
     CHECK(advice.left_v);
 }
+
+TEST_CASE("no fuse is advised for a supply that its thinnest shared wire does not bear") {
+    Show show = clean_show();
+    Supply& supply = show.rig.supplies[0];
+    supply.feed_mm2 = 4.0;
+    supply.feed_length_m = 1.0;
+    supply.return_mm2 = 0.5;
+    supply.return_length_m = 1.0;
+    show.rig.channels[1].circuit.return_path = ReturnPath::shared_return;
+    supply.fuse_a = 15.0;
+    CHECK(texts(show, "fuse") == Lines{"stop: The fuse of supply \"12 V\" is larger than its shared return "
+                                       "bears: 15 A, limit at most 4.81 A in 0.5 mm2. Fit a fuse of 3 A."});
+}
