@@ -112,11 +112,11 @@ void add_cue_sheet(PackFlow& flow, const PackSource& source, const PackSequence&
     }
     flow.table({{"No.", 66, 0, true},
                 {"Time", 150, 0, true, true},
-                {"Cue", 0, 3.2, false, true},
-                {"Channel", 0, 2.8},
-                {"Length", 160, 0, true},
+                {"Cue", 0, 4.2, false, true},
+                {"Channel", 0, 2.7},
+                {"Length", 192, 0, true},
                 {"Pattern", 0, 1.7},
-                {"Mark", 0, 2.2},
+                {"Mark", 0, 2.0},
                 {"Lead", 120, 0, true},
                 {"Strike", 150, 0, true}},
                rows);
