@@ -9,6 +9,7 @@
 #include "core/power/contact.hpp"
 #include "core/schedule/power_together.hpp"
 #include "core/schedule/sequence_run.hpp"
+#include "tests/core/file/temporary_folder.hpp"
 #include "tests/support/catch.hpp"
 
 #include <algorithm>
@@ -93,7 +94,8 @@ std::string netlist(const Show& show, const Currents& currents, LoadsAs as) {
 
 /// The voltage at each load, by channel.
 std::map<std::uint32_t, double> solved(const std::string& netlist) {
-    const std::string path = std::string(GASPWORKS_BINARY_DIR) + "/tests/reference/power/rig.cir";
+    const testing::TemporaryFolder folder;
+    const std::string path = (folder.path() / "rig.cir").string();
     std::ofstream(path) << netlist;
     std::FILE* const pipe = popen(("ngspice -b '" + path + "' 2>&1").c_str(), "r");
     REQUIRE(pipe != nullptr);
