@@ -64,20 +64,20 @@ double copper_ohm_per_m(double mm2, double celsius, bool stranded) {
 
 std::optional<double> ampacity_a(double mm2) {
     const double area = mm2 * (1.0 + rounding);
-    if (area < area_of_gauge(ampacities.front().gauge)) {
+    std::size_t thinner = 0;  // or as thick
+    while (thinner < ampacities.size() && area_of_gauge(ampacities[thinner].gauge) <= area) {
+        ++thinner;
+    }
+    if (thinner == 0) {
         return std::nullopt;
     }
-    const auto above = std::ranges::find_if(
-        ampacities, [&](const Ampacity& row) { return area_of_gauge(row.gauge) > area; });
-    if (above == ampacities.end()) {
-        return ampacities.back().amps;
-    }
-    const Ampacity& below = *(above - 1);
+    const Ampacity& below = ampacities[thinner - 1];
     const double low = area_of_gauge(below.gauge);
-    if (mm2 <= low) {
+    if (thinner == ampacities.size() || mm2 <= low) {
         return below.amps;
     }
-    const double power = std::log(above->amps / below.amps) / std::log(area_of_gauge(above->gauge) / low);
+    const Ampacity& above = ampacities[thinner];
+    const double power = std::log(above.amps / below.amps) / std::log(area_of_gauge(above.gauge) / low);
     return below.amps * std::pow(mm2 / low, power);
 }
 

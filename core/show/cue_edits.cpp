@@ -219,8 +219,8 @@ Edit set_voice_cues(const Show& show, SequenceId id, ChannelId channel,
             Cue cue;
             cue.id = CueId{show.next_id + edit.ids_taken++};
             cue.channel = channel;
-            cue.at = begin;
-            cue.length = end - begin;
+            cue.at = std::clamp(begin, Micros{0}, longest_sequence);
+            cue.length = std::clamp(end, Micros{0}, longest_sequence) - cue.at;
             cue.from_voice = true;
             exchanges.push_back({std::nullopt, fitted(*sequence, std::move(cue))});
         }

@@ -19,7 +19,9 @@ TEST_CASE("a file's first bytes tell its form, and every form but image and wave
             RC_ASSERT(form_of(*text) == form);
             const Result<std::vector<EventTable>> read = read_form(*text, "t");
             RC_ASSERT(read.has_value() == (form != TableForm::vcd));
-            RC_ASSERT(!read || *read == tables);
+            if (read) {
+                RC_ASSERT(*read == tables);
+            }
         }
     }));
 }

@@ -64,7 +64,9 @@ TEST_CASE("values of an axis are round, within it and not too many") {
         for (std::size_t i = 0; i < values.size(); ++i) {
             RC_ASSERT(values[i] >= least - span * 1e-6);
             RC_ASSERT(values[i] <= least + span * (1 + 1e-6));
-            RC_ASSERT(i == 0 || values[i] > values[i - 1]);
+            if (i > 0) {
+                RC_ASSERT(values[i] > values[i - 1]);
+            }
         }
     }));
 }
