@@ -153,6 +153,18 @@ Result<void> acceptable(const SF_INFO& raw, const std::string& where) {
     return {};
 }
 
+/// MPEG files tell their length in whole blocks, with what fills up the first and the last: where they really
+/// end is found by decoding the last ones. What they claim, where their end is not there to seek to.
+std::int64_t mpeg_frames(SNDFILE* file, const SF_INFO& raw) {
+    constexpr sf_count_t last_blocks = 8 * 1152;
+    const sf_count_t near = std::max<sf_count_t>(raw.frames - last_blocks, 0);
+    if (sf_seek(file, near, SEEK_SET) != near) {
+        return raw.frames;
+    }
+    const std::int64_t found = count_frames(file, raw.channels, 2 * last_blocks);
+    return found > 0 ? near + found : raw.frames;
+}
+
 Result<OpenSound> open_sound(const std::filesystem::path& path, SF_INFO& raw) {
     raw = {};
     OpenSound file(sf_open(path.c_str(), SFM_READ, &raw));
@@ -204,9 +216,14 @@ Result<SoundFile> SoundFile::open(const std::filesystem::path& path) {
     FormatTraits traits = traits_of(raw.format);
     const std::int64_t plausible =
         *size > INT64_MAX / traits.frames_a_byte ? INT64_MAX : *size * traits.frames_a_byte;
-    if (raw.frames == SF_COUNT_MAX) {
-        raw.frames = count_frames(file->get(), raw.channels, longest_counted_s * raw.samplerate);
-        traits.seeks_exactly = false;  // bisecting a file of unknown length is not something decoders promise
+    const bool unknown_length = raw.frames == SF_COUNT_MAX;
+    const bool mpeg = (raw.format & SF_FORMAT_TYPEMASK) == SF_FORMAT_MPEG && raw.seekable != 0;
+    if (unknown_length || mpeg) {
+        raw.frames = unknown_length
+                         ? count_frames(file->get(), raw.channels, longest_counted_s * raw.samplerate)
+                         : mpeg_frames(file->get(), raw);
+        // Bisecting a file of unknown length is not something decoders promise.
+        traits.seeks_exactly = traits.seeks_exactly && !unknown_length;
         SF_INFO again;
         file = open_sound(path, again);
         if (!file) {

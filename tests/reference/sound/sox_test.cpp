@@ -181,6 +181,18 @@ TEST_CASE("An MP3 has the level sox finds; decoders differ in the padding they l
           Approx(sox_stats(folder / "a.mp3").at("Pk lev dB").at(0)).margin(0.1));
 }
 
+TEST_CASE("the length of an MP3 that sox writes is what decodes, whatever its blocks claim") {
+    const test::Folder folder;
+    const std::filesystem::path file = folder / "noise.mp3";
+    for (const char* of : {"-r 44100 -c 2", "-r 22050 -c 1", "-r 48000 -c 1"}) {
+        test::shell("sox -R -n " + std::string(of) + " " + test::quoted(file) +
+                    " synth 3.9 pinknoise gain -10");
+        const Result<SoundReport> report = sound_report(file, test::never, {});
+        REQUIRE(report);
+        CHECK(report->frames == report->info.frames);
+    }
+}
+
 TEST_CASE("A mix is to the sample what sox mixes, pads and trims") {
     const test::Folder folder;
     const auto voices = test::speaker_test_prompts();
